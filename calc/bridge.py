@@ -1,0 +1,108 @@
+"""The one door from the page's worker into calc: JSON text in, JSON text out.
+
+call('{"do": "quick", ...}') answers {"ok": true, ...} or
+{"ok": false, "problems": [...]}, each problem with field, value, message, fix.
+"""
+
+import json
+
+from . import quick
+from .lengths import UNITS, LengthError, exact, read, reading
+from .problems import InputError, Problem, shown, to_dict
+from .quick.declare import declaration, run
+
+
+def call(request: str) -> str:
+    """Answer one request, a JSON object whose "do" names a verb of VERBS.
+
+    Raises nothing for bad input: what is wrong comes back under "problems".
+    """
+    try:
+        asked = json.loads(request)
+    except ValueError:
+        return _refuse(Problem("", shown(request), "The request is not JSON.", "Send an object."))
+    verb = asked.get("do") if isinstance(asked, dict) else None
+    if not isinstance(verb, str) or verb not in VERBS:
+        return _refuse(
+            Problem(
+                "do",
+                shown(verb),
+                'do: "%s" is not a verb.' % shown(verb),
+                "Use one of %s." % ", ".join(sorted(VERBS)),
+            )
+        )
+    try:
+        answer = VERBS[verb](asked)
+    except InputError as e:
+        return json.dumps({"ok": False, "problems": [to_dict(p) for p in e.problems]})
+    answer["ok"] = True
+    return json.dumps(answer)
+
+
+def _refuse(problem: Problem) -> str:
+    return json.dumps({"ok": False, "problems": [to_dict(problem)]})
+
+
+def _unit(asked: dict[str, object]) -> str:
+    unit = asked.get("unit", "in")
+    if not isinstance(unit, str) or unit not in UNITS:
+        raise InputError(
+            [
+                Problem(
+                    "unit",
+                    shown(unit),
+                    'unit: "%s" is not known.' % shown(unit),
+                    "Use one of %s." % ", ".join(UNITS),
+                )
+            ]
+        )
+    return unit
+
+
+def _calculators(asked: dict[str, object]) -> dict[str, object]:
+    unit = _unit(asked)
+    return {"calculators": [declaration(c, unit) for c in quick.ALL]}
+
+
+def _quick(asked: dict[str, object]) -> dict[str, object]:
+    name = asked.get("name")
+    calculator = quick.find(name) if isinstance(name, str) else None
+    if calculator is None:
+        raise InputError(
+            [
+                Problem(
+                    "name",
+                    shown(name),
+                    'name: there is no calculator "%s".' % shown(name),
+                    "Use one of %s." % ", ".join([c.name for c in quick.ALL]),
+                )
+            ]
+        )
+    values = asked.get("values", {})
+    if not isinstance(values, dict):
+        raise InputError(
+            [Problem("values", shown(values), "values is not an object.", "Send field: text.")]
+        )
+    return run(calculator, values, _unit(asked))
+
+
+def _read(asked: dict[str, object]) -> dict[str, object]:
+    """One typed length in "text": its jots, its exact text, and how it reads in "show"."""
+    unit = _unit(asked)
+    text = asked.get("text")
+    try:
+        jots = read(text if isinstance(text, str) else shown(text), unit)
+    except LengthError as e:
+        raise InputError([Problem("text", shown(text), e.message, e.fix)])
+    to = asked.get("show", unit)
+    r = reading(jots, to if isinstance(to, str) and to in UNITS else unit)
+    return {
+        "jots": jots,
+        "exact": exact(jots, unit),
+        "text": r.text,
+        "lean": r.lean,
+        "say": r.say,
+    }
+
+
+VERBS = {"calculators": _calculators, "quick": _quick, "read": _read}

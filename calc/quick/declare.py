@@ -1,0 +1,288 @@
+"""What a quick calculator is: its fields, its answer, and how it is run.
+
+A field's value arrives as the text a person typed; it is read here, once, by
+kind, and the calculator's own function only sees ints of jots, counts, choice
+keys, flags and lists.
+"""
+
+from collections import namedtuple
+
+from .. import cautions as _cautions
+from ..lengths import UNITS, LengthError, read, reading, show
+from ..problems import InputError, Problem, shown
+from ..problems import to_dict as problem_dict
+
+# kind: "length"  one tape reading -> jots
+#       "lengths" several, separated by ";" or given as a list -> list of jots
+#       "count"   a whole number -> int
+#       "choice"  one of choices -> its key
+#       "flag"    yes or no -> bool
+# default: text as a person would type it, with its unit; "" for none
+# metric: the default where the job's unit is metric
+# lo, hi: the range, in jots or as a count; None where there is none
+# choices: list of (key, label)
+# needed: False where it may be left empty (the function then sees None)
+# hint: a short line under the label
+Field = namedtuple("Field", "key kind label hint default metric lo hi choices needed")
+
+# name: the word in links and the API; title: on the button; question: what it
+# answers, in a line; fields: list of Field; answer: function (values: dict,
+# unit: str) -> Answer, may raise InputError; sources: list of str.
+Calculator = namedtuple("Calculator", "name title question fields answer sources")
+
+# figures:  list of Figure, the first is the answer in large digits
+# rows:     list of (label, text), lesser results
+# tables:   list of Table
+# warnings: list of str, what will go wrong and the mend
+# working:  list of str, the arithmetic in order, with units
+# cautions: list of caution keys (calc/cautions.py)
+# sketch:   Sketch or None
+# values:   list of (name, int): the results as jots or counts, for machines
+Answer = namedtuple("Answer", "figures rows tables warnings working cautions sketch values")
+
+# One result for the eye and the ear. text carries its unit; lean as in Reading.
+Figure = namedtuple("Figure", "label text lean say")
+
+# title: str; columns: list of str; rows: list of lists of str.
+Table = namedtuple("Table", "title columns rows")
+
+# A drawing in jots, x to the right, y down, origin at its top left corner.
+# items: list of lists:
+#   ["rect", x, y, w, h, style]    style: board, cut, hole, box, plate, stud,
+#   ["line", x1, y1, x2, y2, style]       wall, dim, mark, ghost
+#   ["poly", [x1, y1, x2, y2, ...], style]
+#   ["text", x, y, anchor, text]   anchor: start, middle, end; drawn at a
+#                                  readable size whatever the scale
+# say: what the drawing shows, in words.
+Sketch = namedtuple("Sketch", "width height items say")
+
+
+def length(
+    key: str,
+    label: str,
+    hint: str = "",
+    default: str = "",
+    metric: str = "",
+    lo: int | None = 0,
+    hi: int | None = None,
+    needed: bool = True,
+) -> Field:
+    """A field that holds one tape reading. lo, hi in jots, both allowed."""
+    return Field(key, "length", label, hint, default, metric or default, lo, hi, [], needed)
+
+
+def lengths(key: str, label: str, hint: str = "", needed: bool = False) -> Field:
+    """A field that holds any number of tape readings."""
+    return Field(key, "lengths", label, hint, "", "", 0, None, [], needed)
+
+
+def count(
+    key: str, label: str, hint: str = "", default: str = "", lo: int = 0, hi: int | None = None
+) -> Field:
+    """A field that holds a whole number from lo to hi."""
+    return Field(key, "count", label, hint, default, default, lo, hi, [], True)
+
+
+def choice(
+    key: str, label: str, choices: list[tuple[str, str]], hint: str = "", default: str = ""
+) -> Field:
+    """A field that holds one of some keys."""
+    return Field(key, "choice", label, hint, default, default, None, None, choices, True)
+
+
+def flag(key: str, label: str, hint: str = "", default: str = "no") -> Field:
+    """A field that holds yes or no."""
+    return Field(key, "flag", label, hint, default, default, None, None, [], True)
+
+
+def length_figure(label: str, jots: int, unit: str) -> Figure:
+    """A Figure of a length in jots."""
+    r = reading(jots, unit)
+    return Figure(label, r.text, r.lean, r.say)
+
+
+def run(calculator: Calculator, given: dict[str, object], unit: str) -> dict[str, object]:
+    """Read the given texts and answer.
+
+    given: field key -> what was typed (str; a list of str for "lengths"; a
+    number is millimetres). A key left out takes the field's default; an empty
+    text is no value. unit: one of UNITS.
+    Returns a JSON object: "needs" (keys still to be given, in field order),
+    "problems" (as problems.to_dict) and "answer" (None while either is not
+    empty). Raises nothing for bad input: it is named in "problems".
+    """
+    if unit not in UNITS:
+        return _stop(
+            [
+                Problem(
+                    "unit",
+                    shown(unit),
+                    'unit "%s" is not known.' % shown(unit),
+                    "Use one of %s." % ", ".join(UNITS),
+                )
+            ]
+        )
+    problems = []
+    keys = [f.key for f in calculator.fields]
+    for key in sorted(given):
+        if key not in keys:
+            problems.append(
+                Problem(
+                    key,
+                    shown(given[key]),
+                    '%s has no field "%s".' % (calculator.title, shown(key)),
+                    "Its fields are %s." % ", ".join(keys),
+                )
+            )
+    needs = []
+    values: dict[str, object] = {}
+    for field in calculator.fields:
+        raw = given.get(field.key, default_text(field, unit))
+        if raw is None or raw == "" or raw == []:
+            values[field.key] = [] if field.kind == "lengths" else None
+            if field.needed:
+                needs.append(field.key)
+            continue
+        value, problem = read_field(field, raw, unit)
+        values[field.key] = value
+        if problem:
+            problems.append(problem)
+    if problems or needs:
+        return _stop(problems, needs)
+    try:
+        answer = calculator.answer(values, unit)
+    except InputError as e:
+        return _stop(e.problems)
+    return {"needs": [], "problems": [], "answer": _answer_dict(answer)}
+
+
+def read_field(field: Field, raw: object, unit: str) -> tuple[object, Problem | None]:
+    """(value, None), or (None, the Problem) where `raw` does not fit the field."""
+    if field.kind == "length":
+        return _read_length(field, raw, unit)
+    if field.kind == "lengths":
+        parts = raw if isinstance(raw, list) else str(raw).split(";")
+        out = []
+        for part in parts:
+            if part == "" or (isinstance(part, str) and part.strip(" ") == ""):
+                continue
+            value, problem = _read_length(field, part, unit)
+            if problem:
+                return None, problem
+            out.append(value)
+        return out, None
+    text = _plain(raw)
+    if field.kind == "count":
+        if not text.isdigit() or len(text) > 6:
+            return None, _bad(field, raw, "is not a whole number", "Give one like 2.")
+        n = int(text)
+        if n < field.lo or (field.hi is not None and n > field.hi):
+            return None, _bad(field, raw, "is out of range", _range(str(field.lo), field.hi))
+        return n, None
+    if field.kind == "choice":
+        if text not in [c[0] for c in field.choices]:
+            return None, _bad(
+                field,
+                raw,
+                "is not one of the choices",
+                "Choose %s." % " or ".join([c[0] for c in field.choices]),
+            )
+        return text, None
+    if text not in ("yes", "no"):
+        return None, _bad(field, raw, "is neither yes nor no", "Answer yes or no.")
+    return text == "yes", None
+
+
+def _plain(raw: object) -> str:
+    if raw is True:
+        return "yes"
+    if raw is False:
+        return "no"
+    return str(raw).strip(" ") if isinstance(raw, (str, int)) else shown(raw)
+
+
+def _read_length(field: Field, raw: object, unit: str) -> tuple[int | None, Problem | None]:
+    if isinstance(raw, bool) or not isinstance(raw, (str, int, float)):
+        return None, _bad(field, raw, "is not a length", "Give a tape reading.")
+    # A JSON number is millimetres; its decimal digits are read like typed ones.
+    text = raw if isinstance(raw, str) else "%s mm" % raw
+    try:
+        jots = read(text, unit)
+    except LengthError as e:
+        return None, Problem(field.key, shown(raw), "%s: %s" % (field.label, e.message), e.fix)
+    lo, hi = field.lo, field.hi
+    if (lo is not None and jots < lo) or (hi is not None and jots > hi):
+        return None, _bad(
+            field,
+            raw,
+            "is out of range",
+            _range(show(lo or 0, unit), None if hi is None else show(hi, unit)),
+        )
+    return jots, None
+
+
+def _bad(field: Field, raw: object, what: str, fix: str) -> Problem:
+    return Problem(field.key, shown(raw), '%s: "%s" %s.' % (field.label, shown(raw), what), fix)
+
+
+def _range(lo: str, hi: object) -> str:
+    if hi is None:
+        return "Give %s or more." % lo
+    return "Give %s to %s." % (lo, hi)
+
+
+def _stop(problems: list[Problem], needs: list[str] | None = None) -> dict[str, object]:
+    return {
+        "needs": needs or [],
+        "problems": [problem_dict(p) for p in problems],
+        "answer": None,
+    }
+
+
+def _answer_dict(a: Answer) -> dict[str, object]:
+    return {
+        "figures": [
+            {"label": f.label, "text": f.text, "lean": f.lean, "say": f.say} for f in a.figures
+        ],
+        "rows": [[label, text] for label, text in a.rows],
+        "tables": [{"title": t.title, "columns": t.columns, "rows": t.rows} for t in a.tables],
+        "warnings": list(a.warnings),
+        "working": list(a.working),
+        "cautions": [_cautions.to_dict(key) for key in a.cautions],
+        "sketch": None
+        if a.sketch is None
+        else {
+            "width": a.sketch.width,
+            "height": a.sketch.height,
+            "items": a.sketch.items,
+            "say": a.sketch.say,
+        },
+        "values": [[name, value] for name, value in a.values],
+    }
+
+
+def declaration(c: Calculator, unit: str) -> dict[str, object]:
+    """A calculator as a JSON object, for the page, the API and the docs."""
+    return {
+        "name": c.name,
+        "title": c.title,
+        "question": c.question,
+        "sources": list(c.sources),
+        "fields": [
+            {
+                "key": f.key,
+                "kind": f.kind,
+                "label": f.label,
+                "hint": f.hint,
+                "default": default_text(f, unit),
+                "choices": [[key, label] for key, label in f.choices],
+                "needed": f.needed,
+            }
+            for f in c.fields
+        ],
+    }
+
+
+def default_text(field: Field, unit: str) -> str:
+    """The field's default as a person who works in `unit` would type it."""
+    return str(field.default if unit in ("in", "ft") else field.metric)

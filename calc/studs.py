@@ -1,0 +1,82 @@
+"""Stud centres along a wall: the grid from a first mark, and what probing found.
+
+Positions are jots from the left corner. A spacing is a length, but for 19.2 in,
+which is 96/5 in and no whole number of jots: five of them make 96 in exactly.
+"""
+
+from collections import namedtuple
+
+from .lengths import JOTS_PER_INCH
+
+# Common spacings as tape readings. 16, 19.2 and 24 in: tape convention
+# (19.2 in = 96/5); 400, 450, 600 mm: common practice, from memory.
+SPACINGS = ("16 in", "19.2 in", "24 in", "400 mm", "450 mm", "600 mm")
+
+_FIFTHS = 96 * JOTS_PER_INCH
+_NEAR_FIFTH = (_FIFTHS * 2 + 5) // 10  # what read("19.2 in") gives
+
+# at       jots from the left corner
+# kind     "grid" (from the first mark), "found" (by probing)
+# off      jots the found mark lies right of its grid place (0 for grid marks)
+Mark = namedtuple("Mark", "at kind off")
+
+
+def grid_place(first: int, spacing: int, k: int) -> int:
+    """Jots from the left corner of the k-th centre from the first mark.
+
+    first, spacing: jots; k: a whole number, negative to the left.
+    Exact for a spacing in whole jots, and at each multiple of 96 in for 19.2;
+    between those 19.2 is taken to the nearest jot.
+    """
+    if spacing == _NEAR_FIFTH:
+        return first + (2 * _FIFTHS * k + 5) // 10
+    return first + spacing * k
+
+
+def marks(width: int, first: int, spacing: int, found: list[int], missing: list[int]) -> list[Mark]:
+    """Every stud centre strictly between the corners, from left to right.
+
+    width: jots between corners; first: jots from the left corner to the first
+    mark's centre; spacing: jots, more than 0; found: jots of marks found by
+    probing, each taking the place of the nearest grid mark within half a
+    spacing, or standing as one more; missing: jots, each taking out the grid
+    mark nearest to it within half a spacing. Raises ValueError for a spacing
+    of 0 or less.
+    """
+    if spacing <= 0:
+        raise ValueError("spacing must be more than 0")
+    places: list[int] = []
+    k = -(first // spacing) - 1
+    while grid_place(first, spacing, k) < width:
+        at = grid_place(first, spacing, k)
+        if at > 0:
+            places.append(at)
+        k += 1
+    grid = list(places)
+    for gone in missing:
+        i = _nearest(places, gone, spacing)
+        if i >= 0:
+            del places[i]
+    out = []
+    free = list(places)
+    for at in sorted(found):
+        i = _nearest(free, at, spacing)
+        if i >= 0:
+            out.append(Mark(at, "found", at - free[i]))
+            del free[i]
+        else:
+            i = _nearest(grid, at, spacing)
+            out.append(Mark(at, "found", at - grid[i] if i >= 0 else 0))
+    out.extend([Mark(at, "grid", 0) for at in free])
+    out.sort()
+    return [m for m in out if 0 < m.at < width]
+
+
+def _nearest(places: list[int], at: int, spacing: int) -> int:
+    """Index of the place nearest to `at` within half a spacing, or -1."""
+    best = -1
+    for i in range(len(places)):
+        gap = abs(places[i] - at)
+        if 2 * gap <= spacing and (best < 0 or gap < abs(places[best] - at)):
+            best = i
+    return best
