@@ -1,0 +1,1 @@
+"""Checks of the page and its worker in the system's Chromium."""
