@@ -1,0 +1,112 @@
+"""The table of fields of lapwright-job: what each holds, its range and its default.
+
+The bounds only keep out what no wall has, so that no plan can run for ever;
+they are ours, no source. Defaults: common practice, no source.
+"""
+
+from collections import namedtuple
+
+from .lengths import JOTS_PER_INCH, JOTS_PER_MM, UNITS
+
+# kind: "length" jots from lo to hi; "lengths" a list of at most hi, each as fields[0];
+#       "choice" one of choices; "text" at most hi characters; "count" a whole number
+#       0 to hi; "money" 0 to hi, read as hundredths; "object" with fields; "objects" a
+#       list of at most hi of them; "any" checked elsewhere.
+# default, metric: the value where none is given, in jots for a length; metric
+#       where the job's unit is mm, cm or m. None: no default.
+Field = namedtuple("Field", "key label kind lo hi choices fields default metric")
+
+MOST_COURSES = 600
+_INCH = JOTS_PER_INCH
+_MM = JOTS_PER_MM
+_M = 1000 * JOTS_PER_MM
+
+
+def _length(
+    key: str, label: str, lo: int, hi: int, default: int | None = None, metric: int | None = None
+) -> Field:
+    return Field(key, label, "length", lo, hi, (), [], default, metric)
+
+
+def _choice(key: str, label: str, choices: tuple[str, ...]) -> Field:
+    return Field(key, label, "choice", 0, 0, choices, [], choices[0], choices[0])
+
+
+def _of(key: str, label: str, kind: str, hi: int, fields: list[Field]) -> Field:
+    return Field(key, label, kind, 0, hi, (), fields, None, None)
+
+
+STOCK = [
+    _length("length", "length", 300 * _MM, 20 * _M),
+    _of("price", "price", "money", 1000000, []),
+    _of("count", "count", "count", 100000, []),
+]
+BOARD = [
+    _length("face", "Face", 10 * _MM, _M),
+    _length("overall", "Overall width", 10 * _MM, 2 * _M),
+    _length("thickness", "Thickness", _MM, 100 * _MM, 3 * _INCH // 4, 19 * _MM),
+    _choice("edge", "Edge", ("lapped", "tongue-and-groove", "square")),
+    _of("stock", "Stock", "objects", 20, STOCK),
+]
+# In the order of job.Rules.
+RULES = [
+    _choice("start", "Start edge", ("floor", "ceiling")),
+    _choice("courses", "Courses", ("full", "balanced")),
+    _length("kerf", "Kerf", 0, 31 * _INCH // 32, _INCH // 8, 3 * _MM),
+    _length("end_gap", "End gap", 0, 4 * _INCH, _INCH // 8, 3 * _MM),
+    _length("joint_gap", "Joint gap", 0, _INCH, 0, 0),
+    _length("floor_gap", "Floor gap", 0, _M, 0, 0),
+    _length("ceiling_gap", "Ceiling gap", 0, _M, 0, 0),
+    _length("shortest", "Shortest piece", 0, 5 * _M, 16 * _INCH, 400 * _MM),
+    _length("stagger", "Stagger", 0, 5 * _M, 0, 0),
+    _length("least_rip", "Least rip", 0, _M, 2 * _INCH, 50 * _MM),
+]
+_MARK = _length("", "mark", 1, 100 * _M)
+STUDS = [
+    _length("first", "first mark", 1, 100 * _M),
+    _length("spacing", "stud spacing", 6 * _INCH, 60 * _INCH),
+    _of("found", "found mark", "lengths", 400, [_MARK]),
+    _of("missing", "missing mark", "lengths", 400, [_MARK]),
+]
+WALL = [
+    _of("name", "name", "text", 40, []),
+    _length("height_left", "height at the left", 50 * _MM, 20 * _M),
+    _length("height_right", "height at the right", 50 * _MM, 20 * _M),
+    _length("width_floor", "width at the floor", 100 * _MM, 100 * _M),
+    _length("width_top", "width at the top", 100 * _MM, 100 * _M),
+    _of("studs", "", "object", 0, STUDS),
+]
+JOB = [
+    _of("format", "Format", "any", 0, []),
+    _of("version", "Version", "any", 0, []),
+    _of("title", "Title", "text", 80, []),
+    _choice("unit", "Unit", UNITS),
+    _of("board", "", "object", 0, BOARD),
+    _of("rules", "", "object", 0, RULES),
+    _of("walls", "Wall", "objects", 40, WALL),
+]
+
+
+def nearest_name(name: str, known: "list[str] | tuple[str, ...]") -> str:
+    """The known name that a slip of at most two letters made `name` of, or ""."""
+    best, least = "", 3
+    for k in known:
+        d = _slips(name[:40], k)
+        if d < least and 2 * d <= len(k):
+            best, least = k, d
+    return best
+
+
+def _slips(a: str, b: str) -> int:
+    """How many letters were added, dropped, changed or swapped between a and b."""
+    before: list[int] = []
+    row = list(range(len(b) + 1))
+    for i in range(1, len(a) + 1):
+        after = [i]
+        for j in range(1, len(b) + 1):
+            d = min(row[j] + 1, after[j - 1] + 1, row[j - 1] + (a[i - 1] != b[j - 1]))
+            if i > 1 and j > 1 and a[i - 1] == b[j - 2] and a[i - 2] == b[j - 1]:
+                d = min(d, before[j - 2] + 1)
+            after.append(d)
+        before, row = row, after
+    return row[len(b)]

@@ -1,0 +1,152 @@
+"""Reads a document by its table of fields (jobfields.py), gathering every problem."""
+
+from .jobfields import Field, nearest_name
+from .lengths import LengthError, from_mm, read, show
+from .problems import Problem, shown
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+else:
+    Any = object
+
+
+class Reader:
+    """Reads a document by its table of fields, gathering problems."""
+
+    def __init__(self, unit: str) -> None:
+        self.unit = unit
+        self.problems: list[Problem] = []
+
+    def add(self, path: str, value: object, message: str, fix: str) -> None:
+        self.problems.append(Problem(path, shown(value), message, fix))
+
+    def add_length(self, path: str, jots: int, message: str, fix: str, other: int | None) -> None:
+        """As add, with lengths put into the texts' %s."""
+        text = show(jots, self.unit)
+        if other is not None:
+            fix = fix % show(other, self.unit)
+        self.problems.append(Problem(path, text, message % text, fix))
+
+    def record(self, path: str, label: str, doc: object, fields: list[Field]) -> dict[str, Any]:
+        out: dict[str, Any] = {}
+        if not isinstance(doc, dict):
+            name = path[:-1]
+            self.add(name, doc, "%s is %s, not an object." % (name, shown(doc)), "Give an object.")
+            return out
+        known = [f.key for f in fields]
+        for key in sorted(doc):
+            if key not in known:
+                near = nearest_name(key, known)
+                self.add(
+                    path + key, doc[key], '"%s" is not a field.' % (path + key),
+                    'Did you mean "%s"?' % near if near else "Use %s." % ", ".join(known),
+                )  # fmt: skip
+        for f in fields:
+            raw = doc.get(f.key)
+            if raw is None or (isinstance(raw, str) and raw == "" and f.kind != "text"):
+                continue  # not given
+            value = self.value(path + f.key, label + f.label, raw, f)
+            if value is not None:
+                out[f.key] = value
+        return out
+
+    def value(self, path: str, label: str, raw: object, f: Field) -> object:
+        """The value read, or None with a problem added."""
+        if f.kind == "object":
+            return self.record(path + ".", label, raw, f.fields)
+        if f.kind in ("objects", "lengths"):
+            return self.several(path, label, raw, f)
+        if f.kind == "length":
+            return self.length(path, label, raw, f)
+        if f.kind == "any":
+            return raw
+        if f.kind in ("count", "money"):
+            return self.number(path, label, raw, f)
+        if not isinstance(raw, str):
+            self.add(path, raw, "%s: %s is not text." % (label, shown(raw)), "Give text.")
+        elif f.kind == "choice":
+            if raw in f.choices:
+                return raw
+            near = nearest_name(raw, f.choices)
+            self.add(
+                path, raw, '%s: "%s" is not one of the choices.' % (label, shown(raw)),
+                'Did you mean "%s"?' % near if near else "Choose %s." % ", ".join(f.choices),
+            )  # fmt: skip
+        elif len(raw) > f.hi:
+            self.add(
+                path, raw, "%s: %d characters are too many." % (label, len(raw)),
+                "Give at most %d." % f.hi,
+            )  # fmt: skip
+        else:
+            return raw
+        return None
+
+    def several(self, path: str, label: str, raw: object, f: Field) -> object:
+        if not isinstance(raw, list):
+            self.add(path, raw, "%s: %s is not a list." % (label, shown(raw)), "Give a list.")
+            return None
+        if len(raw) > f.hi:
+            self.add(
+                path, raw, "%s: %d are too many." % (label, len(raw)), "Give at most %d." % f.hi
+            )
+            return None
+        out: list[Any] = []
+        for i in range(len(raw)):
+            at = "%s[%d]" % (path, i)
+            if f.kind == "objects":
+                out.append(self.record(at + ".", "%s %d, " % (f.label, i + 1), raw[i], f.fields))
+            else:
+                value = self.length(at, label, raw[i], f.fields[0])
+                if value is not None:
+                    out.append(value)
+        return out
+
+    def length(self, path: str, label: str, raw: object, f: Field) -> int | None:
+        if raw is True or raw is False or not isinstance(raw, (str, int, float)):
+            self.add(
+                path, raw, "%s: %s is not a length." % (label, shown(raw)),
+                'Give a tape reading like "75 3/4", or a number of millimetres.',
+            )  # fmt: skip
+            return None
+        if isinstance(raw, str):
+            try:
+                jots = read(raw, self.unit)
+            except LengthError as e:
+                self.add(path, raw, "%s: %s" % (label, e.message), e.fix)
+                return None
+        elif not -1e9 < raw < 1e9:
+            jots = -1
+        else:
+            jots = from_mm(raw) if raw >= 0 else -1
+        if jots < f.lo or jots > f.hi:
+            text = raw if isinstance(raw, str) else "%s mm" % shown(raw)
+            self.add(
+                path, text, '%s: "%s" is out of range.' % (label, shown(text)),
+                "Give %s to %s." % (show(f.lo, self.unit), show(f.hi, self.unit)),
+            )  # fmt: skip
+            return None
+        return jots
+
+    def number(self, path: str, label: str, raw: object, f: Field) -> int | None:
+        """A whole count, or money in whole hundredths."""
+        money = f.kind == "money"
+        what = "Give a number like 12.5." if money else "Give a whole number like 12."
+        if raw is True or raw is False or not isinstance(raw, (int, float)):
+            self.add(path, raw, "%s: %s is not a number." % (label, shown(raw)), what)
+            return None
+        if not 0 <= raw <= f.hi:
+            self.add(
+                path, raw, "%s: %s is out of range." % (label, shown(raw)),
+                "Give 0 to %d." % f.hi,
+            )  # fmt: skip
+            return None
+        scaled = raw * 100 if money else raw
+        n = int(scaled + 0.5)
+        if not -1e-4 < scaled - n < 1e-4:
+            self.add(
+                path, raw, "%s: %s has too many decimals." % (label, shown(raw)),
+                "Give at most two decimals." if money else what,
+            )  # fmt: skip
+            return None
+        return n
