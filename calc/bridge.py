@@ -7,6 +7,7 @@ call('{"do": "quick", ...}') answers {"ok": true, ...} or
 import json
 
 from . import quick
+from .form import fields
 from .lengths import UNITS, LengthError, exact, read, reading
 from .problems import InputError, Problem, shown, to_dict
 from .quick.declare import declaration, run
@@ -105,4 +106,9 @@ def _read(asked: dict[str, object]) -> dict[str, object]:
     }
 
 
-VERBS = {"calculators": _calculators, "quick": _quick, "read": _read}
+def _fields(asked: dict[str, object]) -> dict[str, object]:
+    """Survey's fields in "unit", with what "job" (where given) holds in each."""
+    return {"fields": fields(_unit(asked), asked.get("job"))}
+
+
+VERBS = {"calculators": _calculators, "quick": _quick, "read": _read, "fields": _fields}

@@ -414,6 +414,23 @@ def from_mm(mm: float) -> int:
     return int(mm * JOTS_PER_MM + 0.5)
 
 
+def as_read(value: object, unit: str) -> object:
+    """A length of a file (millimetres, or a tape reading) as it reads in `unit`.
+
+    unit: one of UNITS, also that of a bare number in a text. A text that cannot
+    be read, and anything but a text or a number from 0 to 1e9, is given back as
+    it is, so that a person sees what stands there. Errors: none.
+    """
+    if isinstance(value, str):
+        try:
+            return show(read(value, unit), unit)
+        except LengthError:
+            return value
+    if value is True or value is False or not isinstance(value, (int, float)):
+        return value
+    return show(from_mm(value), unit) if 0 <= value <= 1e9 else value
+
+
 _ONES = (
     "zero one two three four five six seven eight nine ten eleven twelve thirteen "
     "fourteen fifteen sixteen seventeen eighteen nineteen"

@@ -8,7 +8,7 @@ keys, flags and lists.
 from collections import namedtuple
 
 from .. import cautions as _cautions
-from ..lengths import UNITS, LengthError, read, reading, show
+from ..lengths import UNITS, LengthError, as_read, read, reading, show
 from ..problems import InputError, Problem, shown
 from ..problems import to_dict as problem_dict
 
@@ -108,8 +108,9 @@ def run(calculator: Calculator, given: dict[str, object], unit: str) -> dict[str
     number is millimetres). A key left out takes the field's default; an empty
     text is no value. unit: one of UNITS.
     Returns a JSON object: "needs" (keys still to be given, in field order),
-    "problems" (as problems.to_dict) and "answer" (None while either is not
-    empty). Raises nothing for bad input: it is named in "problems".
+    "problems" (as problems.to_dict), "seen" ([key, what stands in the field],
+    lengths as they read in `unit`) and "answer" (None while needs or problems
+    is not empty). Raises nothing for bad input: it is named in "problems".
     """
     if unit not in UNITS:
         return _stop(
@@ -123,6 +124,7 @@ def run(calculator: Calculator, given: dict[str, object], unit: str) -> dict[str
             ]
         )
     problems = []
+    seen = []
     keys = [f.key for f in calculator.fields]
     for key in sorted(given):
         if key not in keys:
@@ -138,6 +140,7 @@ def run(calculator: Calculator, given: dict[str, object], unit: str) -> dict[str
     values: dict[str, object] = {}
     for field in calculator.fields:
         raw = given.get(field.key, default_text(field, unit))
+        seen.append([field.key, _seen(field, raw, unit)])
         if raw is None or raw == "" or raw == []:
             values[field.key] = [] if field.kind == "lengths" else None
             if field.needed:
@@ -148,12 +151,12 @@ def run(calculator: Calculator, given: dict[str, object], unit: str) -> dict[str
         if problem:
             problems.append(problem)
     if problems or needs:
-        return _stop(problems, needs)
+        return _stop(problems, needs, seen)
     try:
         answer = calculator.answer(values, unit)
     except InputError as e:
-        return _stop(e.problems)
-    return {"needs": [], "problems": [], "answer": _answer_dict(answer)}
+        return _stop(e.problems, [], seen)
+    return {"needs": [], "problems": [], "seen": seen, "answer": _answer_dict(answer)}
 
 
 def read_field(field: Field, raw: object, unit: str) -> tuple[object, Problem | None]:
@@ -161,11 +164,8 @@ def read_field(field: Field, raw: object, unit: str) -> tuple[object, Problem | 
     if field.kind == "length":
         return _read_length(field, raw, unit)
     if field.kind == "lengths":
-        parts = raw if isinstance(raw, list) else str(raw).split(";")
         out = []
-        for part in parts:
-            if part == "" or (isinstance(part, str) and part.strip(" ") == ""):
-                continue
+        for part in _parts(raw):
             value, problem = _read_length(field, part, unit)
             if problem:
                 return None, problem
@@ -231,12 +231,27 @@ def _range(lo: str, hi: object) -> str:
     return "Give %s to %s." % (lo, hi)
 
 
-def _stop(problems: list[Problem], needs: list[str] | None = None) -> dict[str, object]:
+def _stop(
+    problems: list[Problem], needs: list[str] | None = None, seen: list[list[object]] | None = None
+) -> dict[str, object]:
     return {
         "needs": needs or [],
         "problems": [problem_dict(p) for p in problems],
+        "seen": seen or [],
         "answer": None,
     }
+
+
+def _seen(field: Field, raw: object, unit: str) -> object:
+    if field.kind == "lengths":
+        return [as_read(part, unit) for part in _parts(raw)]
+    return as_read(raw, unit) if field.kind == "length" and raw != "" else raw
+
+
+def _parts(raw: object) -> list[object]:
+    """The readings of a "lengths" field, empty ones left out."""
+    parts = raw if isinstance(raw, list) else str(raw).split(";")
+    return [p for p in parts if not (isinstance(p, str) and p.strip(" ") == "")]
 
 
 def _answer_dict(a: Answer) -> dict[str, object]:
