@@ -1,0 +1,110 @@
+// The page's side of the engine: requests out, answers back, one worker at a time.
+
+const WORKER = new URL('./worker.js', import.meta.url);
+
+/** A call that cancel() ended. */
+export class Cancelled extends Error {
+  constructor() {
+    super('Cancelled: the calculation was stopped before it was done.');
+    this.name = 'Cancelled';
+  }
+}
+
+/** A call that got no answer; the message says why in plain words. */
+export class EngineError extends Error {
+  constructor(message) {
+    super(message);
+    this.name = 'EngineError';
+  }
+}
+
+/**
+ * Start the engine.
+ * onState({ready, message}) is told of every change: message is '' while it
+ * starts and when it is ready, else what broke and what to do, in plain words.
+ * Returns {call, cancel, state}:
+ *   call(request)  the bridge's answer to an object, as an object; calls made
+ *                  before the engine is ready wait for it. Rejects with
+ *                  Cancelled or EngineError.
+ *   cancel()       ends the worker, rejects what is pending, starts another;
+ *                  also the way to try again after a break.
+ *   state          the last {ready, message}.
+ */
+export function createEngine({ onState = () => {} } = {}) {
+  let worker = null;
+  let last = 0;
+  let pending = new Map(); // id -> {resolve, reject}
+  let state = { ready: false, message: '' };
+
+  function tell(ready, message) {
+    state = { ready, message };
+    onState(state);
+  }
+
+  function start() {
+    const mine = new Worker(WORKER, { type: 'module' });
+    worker = mine;
+    mine.onmessage = ({ data }) => {
+      if (mine === worker) hear(data);
+    };
+    mine.onerror = (event) => {
+      event.preventDefault();
+      if (mine === worker) fail(event.message || 'its program did not load');
+    };
+    mine.onmessageerror = () => {
+      if (mine === worker) fail('an answer could not be read');
+    };
+  }
+
+  function hear({ id, ready, answer, failed, broken }) {
+    if (ready) tell(true, '');
+    else if (broken !== undefined) fail(broken);
+    else if (failed !== undefined) {
+      const why = `This could not be calculated: a fault in the program. ${failed}`;
+      settle(id, ({ reject }) => reject(new EngineError(why)));
+    } else settle(id, ({ resolve }) => resolve(JSON.parse(answer)));
+  }
+
+  function settle(id, how) {
+    const call = pending.get(id);
+    pending.delete(id);
+    if (call) how(call);
+  }
+
+  function fail(why) {
+    stop(new EngineError(`The calculator on this phone stopped (${why}). Reload the page.`));
+  }
+
+  function stop(error) {
+    worker?.terminate();
+    worker = null;
+    const calls = pending;
+    pending = new Map();
+    if (error instanceof EngineError) tell(false, error.message);
+    for (const { reject } of calls.values()) reject(error);
+  }
+
+  function call(request) {
+    if (!worker) return Promise.reject(new EngineError(state.message));
+    return new Promise((resolve, reject) => {
+      last += 1;
+      pending.set(last, { resolve, reject });
+      worker.postMessage({ id: last, request: JSON.stringify(request) });
+    });
+  }
+
+  function cancel() {
+    stop(new Cancelled());
+    tell(false, '');
+    start();
+  }
+
+  start();
+  return {
+    call,
+    cancel,
+    get state() {
+      return state;
+    },
+  };
+}
