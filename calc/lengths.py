@@ -465,4 +465,5 @@ def _say_inches(whole: int, part: int) -> str:
         den //= 2
     frac = words(part) + " " + _PARTS[den][0 if part == 1 else 1]
     if not whole:
-        return words(whole) + " and " + frac + " inches"
+        return frac + " of an inch"
+    return words(whole) + " and " + frac + " inches"
