@@ -250,6 +250,8 @@ def _seen(field: Field, raw: object, unit: str) -> object:
 
 def _parts(raw: object) -> list[object]:
     """The readings of a "lengths" field, empty ones left out."""
+    if raw is None:
+        return []
     parts = raw if isinstance(raw, list) else str(raw).split(";")
     return [p for p in parts if not (isinstance(p, str) and p.strip(" ") == "")]
 
