@@ -1,0 +1,147 @@
+// The page: boot, routes, and the frame around the screens.
+// Routes: #/quick, #/quick/NAME, #/jobs, #/job/KEY/(survey|layout|saw|share).
+
+import { html, nothing, render } from './vendor/lit-html.js';
+import { announce, onChange, readLocal, set, state } from './state.js';
+import { closePad, padKeydown, padPaste, padSheet, restorePad, usePad } from './pad.js';
+import { loadJobs, openJob, settle, undoJob } from './jobs.js';
+import { installShell, useNewVersion } from './shell.js';
+import { loadDeclarations } from './work.js';
+import { watchLaptop } from './sync.js';
+import { answerQuick, quickList, quickPad, quickScreen, undoQuick } from './screens/quick.js';
+import { jobsScreen } from './screens/jobs.js';
+import { surveyPad, surveyScreen } from './screens/survey.js';
+import { layoutScreen } from './screens/layout.js';
+import { sawScreen } from './screens/saw.js';
+import { openShare, shareScreen } from './screens/share.js';
+
+const JOB_TABS = { survey: surveyScreen, layout: layoutScreen, saw: sawScreen, share: shareScreen };
+
+function readRoute() {
+  const [first = 'quick', second = '', third = 'survey'] = location.hash.replace(/^#\/?/, '').split('/');
+  if (first === 'job' && second) {
+    return { screen: JOB_TABS[third] ? third : 'survey', name: '', key: second };
+  }
+  if (first === 'jobs') return { screen: 'jobs', name: '', key: '' };
+  return { screen: 'quick', name: second, key: '' };
+}
+
+function onRoute() {
+  const route = readRoute();
+  if (state.pad && state.pad.owner !== ownerOf(route)) closePad();
+  set({ route });
+  if (route.key) openJob(route.key).catch(report);
+  if (route.name) answerQuick(route.name).catch(report);
+  if (route.screen === 'share') openShare(route.key).catch(report);
+  scrollTo(0, 0);
+}
+
+const ownerOf = (route) => (route.key ? 'job:' + route.key : 'quick:' + route.name);
+
+usePad((pad) => (pad.owner.startsWith('quick:') ? quickPad(pad) : surveyPad(pad)));
+
+function report(error) {
+  console.error(error);
+  set({ notice: error.message });
+}
+
+/** "Saved on this phone, 1 to send" / "Sent 14:05", from what the laptop has answered. */
+function sendState() {
+  const job = state.job;
+  if (!state.route.key || !job) return state.reach.known && !state.reach.ok ? 'Laptop not reachable' : '';
+  if (job.conflict) return 'Changed on two phones';
+  if (job.refused) return 'Saved on this phone, not taken by the laptop';
+  if (job.dirty) return 'Saved on this phone, 1 to send';
+  const at = new Date(job.sent);
+  return `Sent ${String(at.getHours()).padStart(2, '0')}:${String(at.getMinutes()).padStart(2, '0')}`;
+}
+
+function header() {
+  const { route } = state;
+  const onJob = Boolean(route.key);
+  const calculator = state.calculators.find((c) => c.name === route.name);
+  const title = onJob ? (state.job && state.job.doc.title) || 'Untitled job'
+    : route.screen === 'jobs' ? 'Jobs on this phone' : calculator ? calculator.title : 'Quick';
+  const canUndo = onJob ? state.job && state.job.undo.length
+    : state.quick[route.name] && state.quick[route.name].undo.length;
+  const undo = onJob ? undoJob : () => undoQuick(route.name);
+  return html`<header class="top">
+    ${route.name ? html`<a class="back" href="#/quick" aria-label="All calculators">‹</a>` : nothing}
+    <div class="what"><h1>${title}</h1><p class="sent">${sendState()}</p></div>
+    ${onJob || route.name ? html`<button type="button" class="undo" ?disabled=${!canUndo}
+      @click=${() => undo()}>Undo</button>` : nothing}
+  </header>`;
+}
+
+function nav() {
+  const key = state.route.key || state.prefs.job;
+  const to = (screen) => (key ? `#/job/${key}/${screen}` : '#/jobs');
+  const item = (screen, label, href) => html`<a href=${href}
+    aria-current=${state.route.screen === screen ? 'page' : 'false'}>${label}</a>`;
+  return html`<nav class="tabs" aria-label="Screens">
+    ${item('quick', 'Quick', '#/quick')}${item('survey', 'Survey', to('survey'))}
+    ${item('layout', 'Layout', to('layout'))}${item('saw', 'Saw', to('saw'))}
+  </nav>`;
+}
+
+function screen() {
+  const { route } = state;
+  if (route.screen === 'jobs') return jobsScreen();
+  if (!route.key) return route.name ? quickScreen(route.name) : quickList();
+  if (state.missing) {
+    return html`<section class="card"><h2>This job is not here yet</h2><p>${state.missing.message}</p>
+      <button type="button" class="main" @click=${() => openJob(route.key).catch(report)}>Try again</button></section>`;
+  }
+  return state.job ? JOB_TABS[route.screen]() : html`<p class="boot">Opening the job.</p>`;
+}
+
+function notices() {
+  const { job, route } = state;
+  return html`
+    ${state.notice ? html`<div class="notice" role="alert"><p>${state.notice}</p>
+      <button type="button" @click=${() => set({ notice: '' })}>Close</button></div>` : nothing}
+    ${state.engine.message ? html`<div class="notice" role="alert"><p>${state.engine.message}</p></div>` : nothing}
+    ${state.worker.waiting ? html`<div class="notice"><p>A new version of this page is ready.</p>
+      <button type="button" @click=${() => useNewVersion().catch(report)}>Change to it</button></div>` : nothing}
+    ${route.key && job && job.conflict ? html`<div class="notice" role="alert">
+      <p>This job was changed on another phone as well. Both are kept; which one goes on?
+        The other stays under Undo on this phone.</p>
+      <button type="button" @click=${() => settle(true)}>This phone’s</button>
+      <button type="button" @click=${() => settle(false)}>The laptop’s</button></div>` : nothing}
+    ${route.key && job && job.refused ? html`<div class="notice" role="alert">
+      <p>The laptop did not take this job: ${job.refused.message}
+        ${job.refused.problems.map((p) => html`<br>${p.message} ${p.fix}`)}</p></div>` : nothing}`;
+}
+
+function draw() {
+  const open = Boolean(state.pad);
+  render(html`
+    <div class="page" ?inert=${open}>${header()}${open ? nothing : notices()}
+      <main>${screen()}</main>${nav()}</div>
+    ${padSheet()}`, document.getElementById('app'));
+  document.body.classList.toggle('padded', open);
+}
+
+async function boot() {
+  document.getElementById('app').replaceChildren();
+  onChange(draw);
+  window.addEventListener('hashchange', onRoute);
+  window.addEventListener('keydown', padKeydown);
+  window.addEventListener('paste', padPaste);
+  window.addEventListener('unhandledrejection', (event) => report(event.reason));
+  set({ route: readRoute() });
+  installShell().catch(report);
+  await loadJobs();
+  const declared = loadDeclarations();
+  onRoute();
+  watchLaptop();
+  const pad = readLocal('pad', null);
+  await declared;
+  if (state.route.key) await openJob(state.route.key);
+  restorePad(pad && pad.owner === ownerOf(state.route) ? pad : null);
+}
+
+boot().catch((error) => {
+  report(error);
+  announce('Something went wrong on this page.');
+});

@@ -1,0 +1,248 @@
+// The keypad for tape readings. state.pad is plain data, kept across reloads:
+// {owner, field, index, keys, deck, unit, problem, preview}; what it is for is
+// looked up by `resolve`, so that a reload in mid-entry comes back to the same key.
+
+import { html, nothing } from './vendor/lit-html.js';
+import { announce, set, state, writeLocal } from './state.js';
+import { readLength } from './work.js';
+import { EIGHTHS, clears, deckFor, entryText, metricUnit, press, type } from './entry.js';
+
+const BOUNCE_MS = 60; // a second touch of the same key sooner than this is a bounce
+let resolve = () => null;
+let asked = 0;
+let held = null; // {pointer, key, element}
+let last = { key: '', at: -1e9 };
+
+/**
+ * `find(pad)` gives null, or what the pad is for: {label, hint, kind, unit, now,
+ * canUndo, undo(), check(text), commit(text), next(keyed)}. check answers
+ * {problem, figure, note, say}; next gives {field, index} or null, where
+ * `keyed` says whether anything was keyed before OK.
+ */
+export function usePad(find) {
+  resolve = find;
+}
+
+export function openPad(owner, field, index = null) {
+  const target = resolve({ owner, field, index });
+  if (!target) return;
+  keep({
+    owner, field, index, keys: [], deck: deckFor(target.kind, target.unit),
+    unit: metricUnit(target.unit), problem: null, preview: null,
+  });
+  preview();
+}
+
+export function closePad() {
+  keep(null);
+}
+
+/** Bring back the entry that a reload or a new version interrupted. */
+export function restorePad(pad) {
+  if (pad && resolve(pad)) {
+    keep(pad);
+    preview();
+  } else writeLocal('pad', null);
+}
+
+function keep(pad) {
+  writeLocal('pad', pad && { ...pad, preview: null });
+  set({ pad });
+}
+
+function change(keys) {
+  if (keys === state.pad.keys) return;
+  keep({ ...state.pad, keys, problem: null });
+  preview();
+}
+
+async function preview() {
+  const pad = state.pad;
+  const target = resolve(pad);
+  const turn = ++asked;
+  const text = textOf(pad);
+  const seen = await target.check(text === '' && !clears(pad.keys) ? null : text);
+  if (turn !== asked || !state.pad) return;
+  set({ pad: { ...state.pad, preview: seen } });
+}
+
+function textOf(pad) {
+  return entryText(pad.keys, pad.deck, pad.unit);
+}
+
+/** Commit what is keyed. `onward`: go to the next field, else close. */
+async function commit(onward) {
+  const pad = state.pad;
+  const target = resolve(pad);
+  if (pad.keys.length) {
+    const text = textOf(pad);
+    const seen = await target.check(text);
+    if (seen.problem) {
+      keep({ ...state.pad, problem: seen.problem, preview: seen });
+      announce(seen.problem.message + ' ' + seen.problem.fix);
+      return;
+    }
+    await target.commit(await asKept(text, pad, target));
+    if (seen.say) announce(seen.say);
+  }
+  const next = onward ? target.next(pad.keys.length > 0) : null;
+  if (next) openPad(pad.owner, next.field, next.index ?? null);
+  else closePad();
+}
+
+/** Typed text may lack its unit: keep it with one, so that a change of unit changes nothing. */
+async function asKept(text, pad, target) {
+  const typed = pad.keys[0].startsWith('raw:') && text.trim() !== '';
+  if (!typed || pad.deck === 'count' || pad.deck === 'money') return text;
+  return (await readLength(text, target.unit)).exact;
+}
+
+const ACTIONS = {
+  ok: () => commit(true),
+  done: () => commit(false),
+  undo: () => { resolve(state.pad)?.undo(); preview(); },
+  deck: () => {
+    const deck = state.pad.deck === 'in' ? 'metric' : 'in';
+    keep({ ...state.pad, deck, keys: [], problem: null });
+    preview();
+  },
+};
+
+function hit(key) {
+  if (key.startsWith('unit:')) {
+    keep({ ...state.pad, unit: key.slice(5), problem: null });
+    preview();
+  } else if (ACTIONS[key]) ACTIONS[key]();
+  else change(press(state.pad.keys, key, state.pad.deck));
+}
+
+// One finger at a time; a key types when the finger lifts on it, never elsewhere.
+const keyAt = (event) => event.target.closest?.('[data-key]');
+
+function down(event) {
+  const element = keyAt(event);
+  if (!element || held) return;
+  const key = element.dataset.key;
+  const bounce = key === last.key && event.timeStamp - last.at < BOUNCE_MS;
+  held = { pointer: event.pointerId, key, element, bounce };
+  element.classList.add('down');
+}
+
+function up(event) {
+  if (!held || event.pointerId !== held.pointer) return;
+  const { key, element, bounce } = held;
+  letGo(event);
+  const under = document.elementFromPoint(event.clientX, event.clientY)?.closest('[data-key]');
+  if (bounce || under !== element) return;
+  last = { key, at: event.timeStamp };
+  hit(key);
+}
+
+function letGo(event) {
+  if (!held || event.pointerId !== held.pointer) return;
+  held.element.classList.remove('down');
+  held = null;
+}
+
+function click(event) {
+  const element = keyAt(event);
+  if (element && event.detail === 0) hit(element.dataset.key); // a keyboard or a voice
+}
+
+/** Hardware keys and paste, while the pad is open. */
+export function padKeydown(event) {
+  if (!state.pad || event.ctrlKey || event.metaKey || event.altKey) return;
+  const pad = state.pad;
+  if (event.key === 'Enter' && !event.target.closest?.('[data-key]')) commit(true);
+  else if (event.key === 'Escape') commit(false);
+  else if (event.key === 'Backspace') change(press(pad.keys, 'back', pad.deck));
+  else if (event.key.length === 1 && !(event.key === ' ' && event.target.closest?.('[data-key]'))) {
+    change(type(pad.keys, event.key, pad.deck, pad.unit));
+  } else return;
+  event.preventDefault();
+}
+
+export function padPaste(event) {
+  if (!state.pad) return;
+  event.preventDefault();
+  const text = event.clipboardData.getData('text').trim().split('\n')[0];
+  change(type([], text, state.pad.deck, state.pad.unit));
+}
+
+const key = (id, label, name, kind = '') => html`<button type="button" class="key ${kind}"
+  data-key=${id} aria-label=${name}>${label}</button>`;
+const digit = (d) => key(d, d, d, 'digit');
+const spoken = {
+  '1/8': 'one eighth', '1/4': 'one quarter', '3/8': 'three eighths', '1/2': 'one half',
+  '5/8': 'five eighths', '3/4': 'three quarters', '7/8': 'seven eighths',
+};
+const fraction = (f) => {
+  const [top, bottom] = f.split('/');
+  return key(f, html`<span class="frac"><sup>${top}</sup>⁄<sub>${bottom}</sub></span>`, spoken[f], 'part');
+};
+
+function lean(word, pad) {
+  const sign = word === 'heavy' ? '+' : '−';
+  const worth = pad.deck === 'in' ? `${sign}1/32"` : `${sign}0.5 mm`;
+  const on = pad.keys.filter((k) => k === word || k === (word === 'heavy' ? 'light' : 'heavy')).at(-1) === word;
+  const name = `${word}, ${word === 'heavy' ? 'plus' : 'minus'} ${pad.deck === 'in'
+    ? 'one thirty second of an inch' : 'half a millimetre'}`;
+  return html`<button type="button" class="key lean" data-key=${word} aria-label=${name}
+    aria-pressed=${on}><b>${word}</b><small>${worth}</small></button>`;
+}
+
+function keys(pad) {
+  const back = key('back', '⌫', 'rub out', 'act');
+  const ok = key('ok', 'OK', 'OK, next field', 'go');
+  const none = html`<span class="key none" aria-hidden="true"></span>`;
+  const rows = {
+    top: [digit('7'), digit('8'), digit('9')],
+    mid: [digit('4'), digit('5'), digit('6')],
+    low: [digit('1'), digit('2'), digit('3')],
+  };
+  if (pad.deck === 'count' || pad.deck === 'money') {
+    const point = pad.deck === 'money' ? key('.', '.', 'point', 'digit') : none;
+    return [...rows.top, back, ...rows.mid, none, ...rows.low, none, none, digit('0'), point, ok];
+  }
+  if (pad.deck === 'metric') {
+    const unit = (u, name) => html`<button type="button" class="key unit" data-key="unit:${u}"
+      aria-label=${name} aria-pressed=${pad.unit === u}>${u}</button>`;
+    return [unit('mm', 'millimetres'), unit('cm', 'centimetres'), unit('m', 'metres'),
+      key('deck', html`<small>use</small> in`, 'use inches', 'unit'),
+      ...rows.top, back, ...rows.mid, lean('heavy', pad), ...rows.low, lean('light', pad),
+      none, digit('0'), key('.', '.', 'point', 'digit'), ok];
+  }
+  return [...EIGHTHS.slice(0, 4).map(fraction), ...EIGHTHS.slice(4).map(fraction),
+    key('+1/16', html`<span class="frac">+<sup>1</sup>⁄<sub>16</sub></span>`, 'plus one sixteenth', 'part'),
+    ...rows.top, back, ...rows.mid, key('ft', html`ft <small>′</small>`, 'feet', 'act'),
+    ...rows.low, lean('heavy', pad),
+    key('deck', html`<small>use</small> mm`, 'use millimetres', 'unit'), digit('0'), lean('light', pad), ok];
+}
+
+/** The whole sheet: what is asked, what is keyed, what it answers, the keys. */
+export function padSheet() {
+  const pad = state.pad;
+  const target = pad && resolve(pad);
+  if (!target) return nothing;
+  const text = textOf(pad);
+  const shown = text !== '' ? text : clears(pad.keys) ? 'emptied' : '';
+  const seen = pad.preview;
+  return html`<section class="sheet" aria-label="Keypad" @pointerdown=${down} @pointerup=${up}
+      @pointercancel=${letGo} @click=${click}>
+    <div class="sheet-bar">
+      <button type="button" class="bar-key" data-key="done">Done</button>
+      <h2>${target.label}</h2>
+      <button type="button" class="bar-key" data-key="undo" ?disabled=${!target.canUndo}>Undo</button>
+    </div>
+    <div class="sheet-read">
+      <input class="entry" readonly inputmode="none" aria-label="${target.label}, keyed"
+        .value=${shown} placeholder=${target.now ? 'now ' + target.now : target.hint || ''}>
+      ${pad.problem ? html`<p class="problem" role="alert">${pad.problem.message} ${pad.problem.fix}</p>`
+        : seen && seen.figure ? html`<p class="seen"><span>${seen.figure.label}</span>
+            <output class="answer">${seen.figure.text}</output>
+            <em>${seen.figure.lean}</em></p>`
+          : html`<p class="seen"><span>${(seen && seen.note) || ''}</span></p>`}
+    </div>
+    <div class="keys ${pad.deck}">${keys(pad)}</div>
+  </section>`;
+}

@@ -1,0 +1,53 @@
+// The engine as the page uses it: one call, and the answers put into the state.
+
+import { createEngine } from './engine.js';
+import { readLocal, set, state, writeLocal } from './state.js';
+
+const engine = createEngine({
+  onState: (now) => set({ engine: now }),
+});
+
+export const call = (request) => engine.call(request);
+
+/** Declarations: the last ones known at once, calc's own as soon as it is ready. */
+export async function loadDeclarations() {
+  const unit = state.prefs.unit;
+  const known = readLocal('declared', null);
+  if (known && known.unit === unit) set({ calculators: known.calculators });
+  const { calculators } = await call({ do: 'calculators', unit });
+  writeLocal('declared', { unit, calculators });
+  set({ calculators });
+}
+
+/** How a typed length reads in `unit`: {text, lean, say}, or {problem}. */
+export async function readLength(text, unit, show = unit) {
+  const answer = await call({ do: 'read', text, unit, show });
+  return answer.ok ? answer : { problem: answer.problems[0] };
+}
+
+let wanted = null; // the job whose plan is wanted next
+let planning = false;
+
+/** Show the open job's fields and plan it; only the newest wish is worked on. */
+export async function planJob(doc) {
+  wanted = doc;
+  set({ plan: { ...state.plan, busy: true } });
+  const { fields } = await call({ do: 'fields', unit: doc.unit || 'in', job: doc });
+  if (wanted === doc || !planning) set({ fields });
+  if (planning) return;
+  planning = true;
+  while (wanted) {
+    const doc = wanted;
+    wanted = null;
+    try {
+      const answer = await call({ do: 'plan', job: doc });
+      const plan = answer.ok
+        ? { view: answer.view, needs: answer.needs, problems: [], busy: false }
+        : { view: null, needs: [], problems: answer.problems, busy: false };
+      if (!wanted) set({ plan });
+    } catch (error) {
+      set({ plan: { view: null, needs: [], problems: [], busy: false, broken: error.message } });
+    }
+  }
+  planning = false;
+}
