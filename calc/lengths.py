@@ -59,6 +59,8 @@ _PLAIN = {
 _NOTES = ('(+1/32")', '(-1/32")', "(+1/32 in)", "(-1/32 in)", "(+0.5 mm)", "(-0.5 mm)")
 _DIGITS = "0123456789"
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
+# Not str.lower: CPython's also turns the Kelvin sign into a k, the phone's does not.
+_LOWER = {"ABCDEFGHIJKLMNOPQRSTUVWXYZ"[i]: _LETTERS[i] for i in range(26)}
 _MOST_DIGITS = 9
 
 _EXAMPLES = {
@@ -108,8 +110,8 @@ def _plain(text: str) -> str:
         if ch in _VULGAR:
             out.append(" " + _VULGAR[ch])
         else:
-            out.append(_PLAIN.get(ch, ch))
-    plain = "".join(out).strip(" ").lower().replace("''", '"')
+            out.append(_PLAIN.get(ch, _LOWER.get(ch, ch)))
+    plain = "".join(out).strip(" ").replace("''", '"')
     for note in _NOTES:
         if plain.endswith(note):
             before = plain[: -len(note)].rstrip(" ")

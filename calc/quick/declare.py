@@ -173,7 +173,8 @@ def read_field(field: Field, raw: object, unit: str) -> tuple[object, Problem | 
         return out, None
     text = _plain(raw)
     if field.kind == "count":
-        if not text.isdigit() or len(text) > 6:
+        # Not str.isdigit: CPython's also takes a superscript two, which int() refuses.
+        if text == "" or len(text) > 6 or any([ch not in "0123456789" for ch in text]):
             return None, _bad(field, raw, "is not a whole number", "Give one like 2.")
         n = int(text)
         if n < field.lo or (field.hi is not None and n > field.hi):
