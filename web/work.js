@@ -25,13 +25,15 @@ export async function readLength(text, unit, show = unit) {
   return answer.ok ? answer : { problem: answer.problems[0] };
 }
 
+const NO_PLAN = { view: null, needs: [], problems: [], busy: true };
+
 let wanted = null; // the job whose plan is wanted next
 let planning = false;
 
 /** Show the open job's fields and plan it; only the newest wish is worked on. */
 export async function planJob(doc) {
   wanted = doc;
-  set({ plan: { ...state.plan, busy: true } });
+  set({ plan: { ...(state.plan || NO_PLAN), busy: true } });
   const { fields } = await call({ do: 'fields', unit: doc.unit || 'in', job: doc });
   if (wanted === doc || !planning) set({ fields });
   if (planning) return;
@@ -42,11 +44,11 @@ export async function planJob(doc) {
     try {
       const answer = await call({ do: 'plan', job: doc });
       const plan = answer.ok
-        ? { view: answer.view, needs: answer.needs, problems: [], busy: false }
-        : { view: null, needs: [], problems: answer.problems, busy: false };
+        ? { ...NO_PLAN, view: answer.view, needs: answer.needs, busy: false }
+        : { ...NO_PLAN, problems: answer.problems, busy: false };
       if (!wanted) set({ plan });
     } catch (error) {
-      set({ plan: { view: null, needs: [], problems: [], busy: false, broken: error.message } });
+      set({ plan: { ...NO_PLAN, busy: false, broken: error.message } });
     }
   }
   planning = false;

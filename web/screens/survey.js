@@ -111,15 +111,16 @@ export function surveyScreen() {
 /** Where the plan stands: what is needed, what must be mended, or what to buy. */
 export function standing() {
   const { plan } = state;
-  if (plan && plan.broken) return html`<p class="problem" role="alert">${plan.broken}</p>`;
-  if (plan && plan.problems && plan.problems.length) {
+  if (!plan) return html`<p class="hold">Working out the plan.</p>`;
+  if (plan.broken) return html`<p class="problem" role="alert">${plan.broken}</p>`;
+  if (plan.problems.length) {
     return html`<p class="hold">No plan until this is mended:</p>
       ${plan.problems.map((p) => html`<p class="problem">${p.message} ${p.fix}</p>`)}`;
   }
-  if (plan && plan.needs && plan.needs.length) {
+  if (plan.needs.length) {
     return html`<p class="hold">Still needed: ${plan.needs.map(needed).join(', ')}.</p>`;
   }
-  if (!plan || !plan.view) return html`<p class="hold">Working out the plan.</p>`;
+  if (!plan.view) return html`<p class="hold">Working out the plan.</p>`;
   return html`<p class="figure first"><span>${plan.busy ? 'working; the last plan' : 'to buy'}</span>
     <output class="answer">${plan.view.summary.boards}</output></p>`;
 }
