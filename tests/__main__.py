@@ -1,0 +1,71 @@
+"""Every check in turn: `python -m tests [pytest arguments]`.
+
+Finds Chromium, or installs Debian's where it may; then ruff, mypy and pytest,
+and stops at the first that fails, with its exit code. pytest's closing line is
+the last that is printed.
+"""
+
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+from tests import chromium
+
+ROOT = Path(__file__).parent.parent
+PACKAGES = ("chromium", "fonts-liberation")
+
+
+def main(arguments):
+    """Run everything; the exit code of the first check that fails, else 0."""
+    try:
+        os.environ[chromium.VARIABLE] = _chromium()
+    except chromium.NoChromium as error:
+        print(error, file=sys.stderr)
+        return 2
+    for module, *rest in (
+        ("ruff", "check", "."),
+        ("ruff", "format", "--check", "."),
+        ("mypy",),
+        ("pytest", *arguments),
+    ):
+        print("==", module, *rest, flush=True)
+        code = subprocess.run([sys.executable, "-m", module, *rest], cwd=ROOT).returncode
+        if code:
+            return code
+    return 0
+
+
+def _chromium():
+    """The path of Chromium, installed first where there is none and apt-get may be used."""
+    try:
+        return chromium.find()
+    except chromium.NoChromium:
+        root = _as_root()
+        if chromium.VARIABLE in os.environ or root is None:
+            raise
+    print("== installing Debian's chromium", flush=True)
+    environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+    for command in (["update"], ["install", "-y", "--no-install-recommends", *PACKAGES]):
+        code = subprocess.run([*root, "apt-get", *command], env=environment).returncode
+        if code:
+            raise chromium.NoChromium(
+                f"apt-get {command[0]} ended with {code}. Install Chromium by hand, or set "
+                f"{chromium.VARIABLE} to the path of one."
+            )
+    return chromium.find()
+
+
+def _as_root():
+    """What to put before apt-get: [] for root, sudo where it asks nothing, None if neither."""
+    if not shutil.which("apt-get"):
+        return None
+    if os.geteuid() == 0:
+        return []
+    asks = not shutil.which("sudo") or subprocess.run(["sudo", "-n", "true"]).returncode
+    return None if asks else ["sudo", "-n"]
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
