@@ -35,7 +35,7 @@ _ASKED = (
     _Ask("board.stock[1].price", "Board", "Price of one, second", "in your money", False),
     _Ask("board.stock[1].count", "Board", "To be had, second", "none: as many as wanted", False),
     _Ask("rules.start", "Rules", "Start at the", "", False),
-    _Ask("rules.courses", "Rules", "Courses", "a full board first, or equal rips", False),
+    _Ask("rules.courses", "Rules", "Courses", "how the height is shared out", False),
     _Ask("rules.kerf", "Rules", "Saw kerf", "", False),
     _Ask("rules.end_gap", "Rules", "Gap at each end", "", False),
     _Ask("rules.joint_gap", "Rules", "Gap at each joint", "", False),
@@ -53,7 +53,7 @@ _WORDS = {
     "cm": "centimetres",
     "m": "metres",
     "tongue-and-groove": "tongue and groove",
-    "full": "full board first",
+    "full": "full first",
     "balanced": "equal rips",
 }
 
