@@ -44,15 +44,15 @@ def _refuse(problem: Problem) -> str:
     return json.dumps({"ok": False, "problems": [to_dict(problem)]})
 
 
-def _unit(asked: dict[str, object]) -> str:
-    unit = asked.get("unit", "in")
+def _unit(asked: dict[str, object], key: str = "unit", default: str = "in") -> str:
+    unit = asked.get(key, default)
     if not isinstance(unit, str) or unit not in UNITS:
         raise InputError(
             [
                 Problem(
-                    "unit",
+                    key,
                     shown(unit),
-                    'unit: "%s" is not known.' % shown(unit),
+                    '%s: "%s" is not known.' % (key, shown(unit)),
                     "Use one of %s." % ", ".join(UNITS),
                 )
             ]
@@ -90,20 +90,35 @@ def _quick(asked: dict[str, object]) -> dict[str, object]:
 def _read(asked: dict[str, object]) -> dict[str, object]:
     """One typed length in "text": its jots, its exact text, and how it reads in "show"."""
     unit = _unit(asked)
-    text = asked.get("text")
+    return _length("text", asked.get("text"), unit, unit, _unit(asked, "show", unit))
+
+
+def _show(asked: dict[str, object]) -> dict[str, object]:
+    """Every typed length in "texts", read in "unit" and said in "to": a switch of units.
+
+    "lengths" has one object for each text: its jots, its exact text in "to",
+    and how it reads there.
+    """
+    unit = _unit(asked)
+    to = _unit(asked, "to", unit)
+    texts = asked.get("texts")
+    if not isinstance(texts, list):
+        raise InputError(
+            [Problem("texts", shown(texts), "texts is not a list.", "Send a list of readings.")]
+        )
+    return {
+        "lengths": [_length("texts[%d]" % i, texts[i], unit, to, to) for i in range(len(texts))]
+    }
+
+
+def _length(field: str, text: object, unit: str, kept: str, show: str) -> dict[str, object]:
+    """A reading typed in `unit`: its exact text in the unit `kept`, its reading in `show`."""
     try:
         jots = read(text if isinstance(text, str) else shown(text), unit)
     except LengthError as e:
-        raise InputError([Problem("text", shown(text), e.message, e.fix)])
-    to = asked.get("show", unit)
-    r = reading(jots, to if isinstance(to, str) and to in UNITS else unit)
-    return {
-        "jots": jots,
-        "exact": exact(jots, unit),
-        "text": r.text,
-        "lean": r.lean,
-        "say": r.say,
-    }
+        raise InputError([Problem(field, shown(text), e.message, e.fix)])
+    r = reading(jots, show)
+    return {"jots": jots, "exact": exact(jots, kept), "text": r.text, "lean": r.lean, "say": r.say}
 
 
 def _fields(asked: dict[str, object]) -> dict[str, object]:
@@ -111,4 +126,10 @@ def _fields(asked: dict[str, object]) -> dict[str, object]:
     return {"fields": fields(_unit(asked), asked.get("job"))}
 
 
-VERBS = {"calculators": _calculators, "quick": _quick, "read": _read, "fields": _fields}
+VERBS = {
+    "calculators": _calculators,
+    "quick": _quick,
+    "read": _read,
+    "show": _show,
+    "fields": _fields,
+}

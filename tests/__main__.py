@@ -48,7 +48,9 @@ def _chromium():
     print("== installing Debian's chromium", flush=True)
     environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
     for command in (["update"], ["install", "-y", "--no-install-recommends", *PACKAGES]):
-        code = subprocess.run([*root, "apt-get", *command], env=environment).returncode
+        code = subprocess.run(
+            [*root, "apt-get", *command], env=environment, stdin=subprocess.DEVNULL
+        ).returncode
         if code:
             raise chromium.NoChromium(
                 f"apt-get {command[0]} ended with {code}. Install Chromium by hand, or set "
