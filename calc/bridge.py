@@ -8,9 +8,12 @@ import json
 
 from . import quick
 from .form import fields
+from .job import check_job, needs, read_job
 from .lengths import UNITS, LengthError, exact, read, reading
+from .plan import make, trouble
 from .problems import InputError, Problem, shown, to_dict
 from .quick.declare import declaration, run
+from .view import view
 
 
 def call(request: str) -> str:
@@ -126,10 +129,39 @@ def _fields(asked: dict[str, object]) -> dict[str, object]:
     return {"fields": fields(_unit(asked), asked.get("job"))}
 
 
+def _missing(job: object) -> list[dict[str, str]]:
+    return [{"field": path, "message": message} for path, message in needs(job)]
+
+
+def _check(asked: dict[str, object]) -> dict[str, object]:
+    """What is wrong with "job" and what it still needs; a draft is no error."""
+    job = asked.get("job")
+    problems = check_job(job)
+    missing = _missing(job)
+    if not problems and not missing:
+        problems = trouble(read_job(job))
+    return {"problems": [to_dict(p) for p in problems], "needs": missing}
+
+
+def _plan(asked: dict[str, object]) -> dict[str, object]:
+    """The plan of "job" and its view; both null while something is still needed."""
+    job = asked.get("job")
+    problems = check_job(job)
+    if problems:
+        raise InputError(problems)
+    missing = _missing(job)
+    if missing:
+        return {"plan": None, "view": None, "needs": missing}
+    plan = make(job)
+    return {"plan": plan, "view": view(plan), "needs": []}
+
+
 VERBS = {
     "calculators": _calculators,
     "quick": _quick,
     "read": _read,
     "show": _show,
     "fields": _fields,
+    "check": _check,
+    "plan": _plan,
 }

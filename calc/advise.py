@@ -1,0 +1,160 @@
+"""Why a job cannot be laid out, and the least change that mends it, tried before it is named."""
+
+from .boards import Chain, Stock
+from .job import Job
+from .layout import Graph, Limits, Run, feasible, graph
+from .lengths import show
+from .problems import Problem
+from .solve import Task, solve
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+
+def unready(job: Job) -> list[Problem]:
+    """What this version cannot lay out yet: walls with two heights or two widths."""
+    out = []
+    for i in range(len(job.walls)):
+        w = job.walls[i]
+        for key, one, other, what, where in (
+            ("height_right", w.height_left, w.height_right, "height", "left and right"),
+            ("width_top", w.width_floor, w.width_top, "width", "floor and top"),
+        ):
+            if one != other:
+                out.append(
+                    Problem(
+                        "walls[%d].%s" % (i, key),
+                        show(other, job.unit),
+                        "%s: its %s is %s and %s at %s; this version lays out walls with one "
+                        "height and one width."
+                        % (w.name, what, show(one, job.unit), show(other, job.unit), where),
+                        "Give both as the smaller, %s, and scribe the rest, or take the two as "
+                        "walls of their own." % show(min(one, other), job.unit),
+                    )
+                )
+    return out
+
+
+def cannot_lay(job: Job, task: Task, runs: list[Run]) -> list[Problem]:
+    """One Problem for each kind of run that no layout can meet: course, rule and mends.
+
+    Each mend is the least change of one rule, and was tried: with it alone
+    the run can be laid.
+    """
+    out = []
+    start = 0
+    for chain in task.chains:
+        run = runs[start]
+        start += chain.courses
+        longest = max([s.cap for s in task.stock]) - task.kerf
+        limits = Limits(job.rules.joint_gap, job.rules.shortest, longest, job.rules.stagger)
+        if not feasible(graph(run, limits), chain.courses, limits.stagger):
+            out.append(_explain(job, run, chain, limits))
+    return out
+
+
+def _explain(job: Job, run: Run, chain: Chain, limits: Limits) -> Problem:
+    unit = job.unit
+    name = job.walls[run.wall].name + ", " if len(job.walls) > 1 else ""
+
+    def lays(shortest: int, longest: int, stagger: int, courses: int) -> bool:
+        g = graph(run, Limits(limits.joint_gap, shortest, longest, stagger))
+        return feasible(g, courses, stagger)
+
+    if not lays(0, limits.longest, 0, 1):
+        course, field = "course 1", "board.stock"
+        value = show(limits.longest, unit)
+        message = "no joint can be reached with boards of %s" % value
+    elif not lays(limits.shortest, limits.longest, 0, 1):
+        course, field = "course 1", "rules.shortest"
+        value = show(limits.shortest, unit)
+        message = "every layout has a piece under the shortest, %s" % value
+    else:
+        course, field = "course 2", "rules.stagger"
+        value = show(limits.stagger, unit)
+        message = "every layout joins on a stud of course 1, or nearer than the stagger of %s" % (
+            value
+        )
+    n = chain.courses
+    mends = []
+    longer = _least(_sizes(run, limits), lambda x: lays(limits.shortest, x, limits.stagger, n))
+    if longer is not None:
+        mends.append("boards of %s or longer" % _up(longer, unit))
+    sizes = [s for s in _sizes(run, limits) if s < limits.shortest][::-1]
+    shorter = _least(sizes, lambda x: lays(x, limits.longest, limits.stagger, n))
+    if shorter is not None:
+        mends.append("a shortest piece of %s" % _down(shorter, unit))
+    steps = _distances(run, limits.stagger)
+    nearer = _least(steps, lambda x: lays(limits.shortest, limits.longest, x, n))
+    if nearer is not None:
+        mends.append("a stagger of %s" % _down(nearer, unit))
+    fix = "Any one of these mends it: %s." if len(mends) > 1 else "This mends it: %s."
+    return Problem(field, value, "%s%s: %s." % (name, course, message), fix % "; ".join(mends))
+
+
+def _sizes(run: Run, limits: Limits) -> list[int]:
+    """Every piece length the run could have with boards of any length, ascending."""
+    g = graph(run, Limits(limits.joint_gap, 0, run.right - run.left, 0))
+    return sorted(set([length for out in g.arcs for _, length in out]))
+
+
+def _distances(run: Run, below: int) -> list[int]:
+    """Distances between studs under `below`, longest first, and 0."""
+    at = [x for _, x in run.studs]
+    found = set([0])
+    for x in at:
+        for y in at:
+            if x < y and y - x < below:
+                found.add(y - x)
+    return sorted(found)[::-1]
+
+
+def _least(values: list[int], works: "Callable[[int], bool]") -> int | None:
+    """The first of the values that works, where all after one that works do too."""
+    lo, hi = 0, len(values)
+    while lo < hi:
+        mid = (lo + hi) // 2
+        if works(values[mid]):
+            hi = mid
+        else:
+            lo = mid + 1
+    return values[lo] if lo < len(values) else None
+
+
+def _up(jots: int, unit: str) -> str:
+    return show(jots, unit)
+
+
+def _down(jots: int, unit: str) -> str:
+    return show(jots, unit)
+
+
+def not_enough(job: Job, task: Task, steps: int, seed: int) -> list[Problem]:
+    """The counts do not suffice: with how many more boards a plan was found."""
+    free = [Stock(s.cap, s.cost, None, s.index) for s in task.stock]
+    solution = solve(
+        Task(task.graphs, task.runs, task.chains, free, task.kerf, task.stagger), steps, seed
+    )
+    wants = []
+    if solution is not None:
+        for s in task.stock:
+            used = len([1 for index, _ in solution.boards if index == s.index])
+            if s.count is not None and used > s.count:
+                wants.append("%d of %s" % (used - s.count, show(s.cap - task.kerf, job.unit)))
+    counts = [
+        "%d of %s" % (s.count, show(s.cap - task.kerf, job.unit))
+        for s in task.stock
+        if s.count is not None
+    ]
+    return [
+        Problem(
+            "board.stock",
+            ", ".join(counts),
+            "No cutting was found with the boards to be had (%s)." % ", ".join(counts),
+            "With %s more it can be done." % " and ".join(wants),
+        )
+    ]
+
+
+__all__ = ["Graph", "cannot_lay", "not_enough", "unready"]

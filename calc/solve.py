@@ -1,0 +1,377 @@
+"""Choose joints and cut boards together: one search, one proof.
+
+Built first course by course, each run by its cheapest path where a piece
+costs what it takes from the cheapest offcut. Then moves: take out all runs
+that touch a few wasteful boards, lay them again, cut again, keep what is no
+worse. It ends when the cost meets the proven bound or the moves are used up.
+"""
+
+from collections import namedtuple
+
+from .boards import (
+    Bound,
+    Chain,
+    Stock,
+    least_weights,
+    length_bound,
+    lengths,
+    most,
+    step_bounds,
+)
+from .layout import Graph, clash, one, pieces, two
+
+# What is to be solved.
+# graphs list of Graph, one per kind of run
+# runs   for each run (graph index, indexes of the runs in neighbouring courses)
+# chains list of Chain: runs of one kind in neighbouring courses
+# stock  list of Stock; kerf, stagger in jots
+Task = namedtuple("Task", "graphs runs chains stock kerf stagger")
+
+# joints  for each run the nodes of its joints, left to right
+# boards  list of (stock index, list of (run, piece)), pieces of a run from the left
+# cost    as in Stock.cost; over: boards used beyond the counts to be had
+# bound   Bound; steps: moves made
+Solution = namedtuple("Solution", "joints boards cost over bound steps")
+
+_GRAIN = 256  # what a board holds is judged in this many steps
+_OVER = 1 << 40  # more than any cost: a board that is not to be had
+
+
+class Random:
+    """A small generator of our own, the same on both interpreters.
+
+    Linear congruential, modulus 2^31, multiplier and increment from memory of
+    the C standard's example; the high bits are used.
+    """
+
+    def __init__(self, seed: int) -> None:
+        self._x = (seed * 2654435 + 12345) % 2147483648
+
+    def below(self, n: int) -> int:
+        """A whole number from 0 to n - 1, n from 1 to 32768."""
+        self._x = (self._x * 1103515245 + 12345) % 2147483648
+        return (self._x >> 16) * n >> 15
+
+
+def solve(task: Task, steps: int, seed: int) -> Solution | None:
+    """Joints and boards for the task, with a proven bound.
+
+    steps: the most moves to make, 0 or more; seed: any whole number. The same
+    task, steps and seed give the same answer on every machine. None where
+    some run cannot be laid. Proven least when cost == bound.cost and over == 0.
+    """
+    bound = length_bound(task.graphs, task.chains, task.stock, task.kerf, task.stagger)
+    better = step_bounds(
+        task.graphs, task.chains, task.stock, task.kerf, task.stagger, _steps(task)
+    )
+    if better and better[0].cost > bound.cost:
+        bound = better[0]
+    search = _Search(task, Random(seed), better)
+    if not search.build():
+        return None
+    return search.answer(bound, search.improve(steps, bound.cost))
+
+
+def _steps(task: Task) -> list[int]:
+    """Which steps to price in: few where the graphs are large."""
+    arcs = 0
+    for g in task.graphs:
+        arcs += sum([len(out) for out in g.arcs])
+    top = 40 if arcs < 400 else 12
+    return list(range(1, top + 1))
+
+
+class _Board:
+    """One board while it is being filled; replaced, never changed, once in a list."""
+
+    def __init__(self, stock: int, room: int, held: list[tuple[int, int, int]]) -> None:
+        self.stock = stock  # index into the sorted stock
+        self.room = room  # weight still free
+        self.held = held  # (run, piece, weight)
+
+
+class _Search:
+    def __init__(self, task: Task, random: Random, guides: list[Bound]) -> None:
+        self.task = task
+        self.random = random
+        self.stock = sorted(task.stock)  # by what it holds
+        self.joints: list[list[int] | None] = [None] * len(task.runs)
+        self.boards: list[_Board] = []
+        self.lengths = lengths(task.graphs)
+        top = self.stock[-1].cap
+        prices = {length: _GRAIN * (length + task.kerf) // (4 * top) for length in self.lengths}
+        if guides:
+            fill = max(max([f for _, f in guides[0].fills]), 1)
+            for length, price in guides[0].prices:
+                prices[length] += 3 * _GRAIN * price // (4 * fill)
+        self.reach = least_weights(prices, task.kerf, top)
+        self._judge()
+
+    def _judge(self) -> None:
+        """What a new board costs for each piece: cost less what its offcut is worth.
+
+        Worth is in whole units: a step of `reach` is worth self.worth.
+        """
+        fills = [most(self.reach, s.cap) for s in self.stock]
+        best = -1
+        for i in range(len(self.stock)):
+            if fills[i] and (
+                best < 0 or self.stock[i].cost * fills[best] < self.stock[best].cost * fills[i]
+            ):
+                best = i
+        self.scale = max(fills[best], 1)
+        self.worth = max(self.stock[best].cost, 1)
+        self.new: dict[int, list[tuple[int, int]]] = {}
+        for length in self.lengths:
+            weight = length + self.task.kerf
+            ways = []
+            for i in range(len(self.stock)):
+                left = self.stock[i].cap - weight
+                if left >= 0:
+                    rest = most(self.reach, left) * self.worth
+                    ways.append((max(self.stock[i].cost * self.scale - rest, 1), i))
+            ways.sort()
+            self.new[length] = ways
+
+    # -- laying runs
+
+    def costs(self, noise: int) -> "dict[int, int]":
+        """For each piece length what it takes from the cheapest offcut or new board."""
+        offcuts = sorted(set([b.room for b in self.boards if b.room >= self.lengths[0]]))
+        rest = [most(self.reach, room) for room in offcuts]
+        used = self.used()
+        out = {}
+        for length in self.lengths:
+            weight = length + self.task.kerf
+            cost = _OVER
+            for way, i in self.new[length]:
+                count = self.stock[i].count
+                if count is None or used[i] < count:
+                    cost = way
+                    break
+            for j in range(len(offcuts)):
+                if offcuts[j] >= weight:
+                    take = (rest[j] - most(self.reach, offcuts[j] - weight)) * self.worth
+                    if take < cost:
+                        cost = take
+            if noise:
+                cost += cost * self.random.below(noise) // 1000
+            out[length] = cost
+        return out
+
+    def used(self) -> list[int]:
+        """How many boards of each stock are in use."""
+        out = [0] * len(self.stock)
+        for b in self.boards:
+            out[b.stock] += 1
+        return out
+
+    def blocked(self, run: int) -> "set[int]":
+        """Nodes where the run may have no joint for its neighbours' sake."""
+        g = self.task.graphs[self.task.runs[run][0]]
+        out = set()
+        for other in self.task.runs[run][1]:
+            theirs = self.joints[other]
+            if not theirs:
+                continue
+            h = self.task.graphs[self.task.runs[other][0]]
+            for v in theirs:
+                for u in range(1, len(g.x) - 1):
+                    if g.studs[u] == h.studs[v] or abs(g.x[u] - h.x[v]) < self.task.stagger:
+                        out.add(u)
+        return out
+
+    def lay(self, run: int, noise: int) -> bool:
+        """Lay the run among its neighbours and cut it. False where it cannot be laid."""
+        g = self.task.graphs[self.task.runs[run][0]]
+        path = one(g, self.costs(noise), self.blocked(run))
+        if path is None:
+            return False
+        self.put(run, path[1])
+        return True
+
+    def lay_two(self, run: int, noise: int) -> bool:
+        """As lay, for the run and the next one, which is of the same kind."""
+        g = self.task.graphs[self.task.runs[run][0]]
+        pair = two(
+            g, self.costs(noise), self.task.stagger, self.blocked(run), self.blocked(run + 1)
+        )
+        if pair is None:
+            return False
+        self.put(run, pair[1])
+        self.put(run + 1, pair[2])
+        return True
+
+    def twin(self, run: int, other: int) -> bool:
+        """Whether the two runs are of one kind and lie in neighbouring courses."""
+        mine, theirs = self.task.runs[run], self.task.runs[other]
+        return mine[0] == theirs[0] and other in mine[1]
+
+    def put(self, run: int, joints: list[int]) -> None:
+        """Take these joints for the run and cut its pieces, longest first."""
+        g = self.task.graphs[self.task.runs[run][0]]
+        self.joints[run] = joints
+        cut = pieces(g, joints)
+        order = sorted([(-cut[k][2], k) for k in range(len(cut))])
+        for minus, k in order:
+            self.cut(run, k, -minus)
+
+    def cut(self, run: int, k: int, length: int) -> None:
+        """Cut one piece from the offcut that loses least, or from a new board."""
+        weight = length + self.task.kerf
+        best = -1
+        key = (0, 0)
+        for j in range(len(self.boards)):
+            room = self.boards[j].room
+            if room >= weight:
+                left = room - weight
+                loss = (most(self.reach, room) - most(self.reach, left)) * self.worth
+                if best < 0 or (loss, left) < key:
+                    best, key = j, (loss, left)
+        used = self.used()
+        new = -1
+        for way, i in self.new[length]:
+            count = self.stock[i].count
+            if count is None or used[i] < count:
+                if best < 0 or way < key[0]:
+                    new = i
+                break
+        if best < 0 and new < 0:
+            new = self.new[length][0][1]  # beyond the count; the cost tells
+        held = [(run, k, weight)]
+        if new >= 0:
+            self.boards.append(_Board(new, self.stock[new].cap - weight, held))
+        else:
+            b = self.boards[best]
+            self.boards[best] = _Board(b.stock, b.room - weight, b.held + held)
+
+    def build(self) -> bool:
+        """Lay every run; where courses block each other, by two layouts that take turns."""
+        start = 0
+        for chain in self.task.chains:
+            runs = range(start, start + chain.courses)
+            start += chain.courses
+            before = list(self.boards)
+            for i in range(0, chain.courses, 2):
+                if i + 1 < chain.courses:
+                    laid = self.lay_two(runs[i], 0)
+                else:
+                    laid = self.lay(runs[i], 0)
+                if laid:
+                    continue
+                self.boards = before
+                g = self.task.graphs[chain.graph]
+                pair = two(g, self.costs(0), self.task.stagger) if chain.courses > 1 else None
+                if pair is None:
+                    return False
+                for again in runs:
+                    self.put(again, (pair[1], pair[2])[again % 2])
+                break
+        return True
+
+    # -- improving
+
+    def cost(self) -> int:
+        used = self.used()
+        total = 0
+        for i in range(len(used)):
+            total += used[i] * self.stock[i].cost
+            count = self.stock[i].count
+            if count is not None and used[i] > count:
+                total += (used[i] - count) * _OVER
+        return total
+
+    def gathered(self) -> int:
+        """How well waste is gathered in few boards: higher is better."""
+        total = 0
+        for b in self.boards:
+            rest = most(self.reach, b.room)
+            total += rest * rest
+        return total
+
+    def shrink(self) -> None:
+        """Give each board the cheapest stock that holds what is cut from it."""
+        if len(self.stock) == 1:
+            return
+        used = self.used()
+        for j in range(len(self.boards)):
+            b = self.boards[j]
+            weight = self.stock[b.stock].cap - b.room
+            best = b.stock
+            for i in range(len(self.stock)):
+                s = self.stock[i]
+                if s.cap >= weight and (s.count is None or used[i] < s.count):
+                    over = self.stock[b.stock].count
+                    if s.cost < self.stock[best].cost or (
+                        best == b.stock and over is not None and used[best] > over
+                    ):
+                        best = i
+            if best != b.stock:
+                used[b.stock] -= 1
+                used[best] += 1
+                self.boards[j] = _Board(best, self.stock[best].cap - weight, b.held)
+
+    def improve(self, steps: int, target: int) -> int:
+        """Make up to `steps` moves, fewer when the cost reaches the target. How many."""
+        self.shrink()
+        cost, held = self.cost(), self.gathered()
+        made = 0
+        while made < steps and cost > target:
+            made += 1
+            boards, joints = list(self.boards), list(self.joints)
+            if self.move():
+                self.shrink()
+                now, then = self.cost(), self.gathered()
+                slack = self.random.below(1 + held // 40)
+                if now < cost or (now == cost and then + slack >= held):
+                    cost, held = now, then
+                    continue
+            self.boards, self.joints = boards, joints
+        return made
+
+    def move(self) -> bool:
+        """Take out the runs of one to three wasteful boards and lay them again."""
+        out: list[int] = []
+        for _ in range(1 + self.random.below(3)):
+            a = self.boards[self.random.below(len(self.boards))]
+            b = self.boards[self.random.below(len(self.boards))]
+            for run, _k, _w in (a if a.room > b.room else b).held:
+                if run not in out:
+                    out.append(run)
+        out = out[:6]
+        kept = []
+        for b in self.boards:
+            held = [h for h in b.held if h[0] not in out]
+            if len(held) == len(b.held):
+                kept.append(b)
+            elif held:
+                room = b.room + sum([h[2] for h in b.held if h[0] in out])
+                kept.append(_Board(b.stock, room, held))
+        self.boards = kept
+        for run in out:
+            self.joints[run] = None
+        while out:
+            run = out.pop(self.random.below(len(out)))
+            if run + 1 in out and self.twin(run, run + 1):
+                out.remove(run + 1)
+                if not self.lay_two(run, 60):
+                    return False
+            elif not self.lay(run, 60):
+                return False
+        return True
+
+    def answer(self, bound: Bound, made: int) -> Solution:
+        used = self.used()
+        cost = over = 0
+        for i in range(len(used)):
+            cost += used[i] * self.stock[i].cost
+            count = self.stock[i].count
+            if count is not None and used[i] > count:
+                over += used[i] - count
+        boards = [
+            (self.stock[b.stock].index, sorted([(h[0], h[1]) for h in b.held])) for b in self.boards
+        ]
+        return Solution([j or [] for j in self.joints], boards, cost, over, bound, made)
+
+
+__all__ = ["Chain", "Graph", "Random", "Solution", "Stock", "Task", "clash", "solve"]
