@@ -7,7 +7,7 @@ millimetre per metre; both are printed by integer arithmetic.
 import math
 from collections import namedtuple
 
-from .lengths import JOTS_PER_FOOT, JOTS_PER_INCH
+from .lengths import JOTS_PER_FOOT, JOTS_PER_INCH, show
 
 # name: how the limit is said; rise, run: jots.
 Limit = namedtuple("Limit", "name rise run")
@@ -44,10 +44,22 @@ def per_metre(rise: int, run: int) -> int:
     return (2 * 100000 * rise + run) // (2 * run)
 
 
-def slope(rise: int, run: int) -> str:
-    """The slope rise/run as text: "11.72 mm per m"."""
+def slope(rise: int, run: int, unit: str) -> str:
+    """The slope rise/run as text in the unit: "11.72 mm per m", or '1-1/8" in 8 ft'.
+
+    rise: jots, 0 or more; run: jots, more than 0; unit: one of UNITS.
+    """
+    if unit in ("in", "ft"):
+        over = 8 * JOTS_PER_FOOT
+        return "%s in 8 ft" % show((2 * rise * over + run) // (2 * run), "in")
     n = per_metre(rise, run)
     return "%d.%02d mm per m" % (n // 100, n % 100)
+
+
+def limit_text(limit: Limit, unit: str) -> str:
+    """The limit as it is said in the unit: by its name, or in mm per m."""
+    name: str = limit.name
+    return name if unit in ("in", "ft") else slope(limit.rise, limit.run, unit)
 
 
 def plumb_limit(rise: int, run: int) -> Limit | None:

@@ -6,11 +6,14 @@ and the page, the API and the docs are made from it. To add one: write the
 file, name it in ALL below, and give it vectors under tests/vectors.
 """
 
-from . import remaining_run
+from . import box_notch, jamb_extension, remaining_run, stud_marks
 from .declare import Calculator
 
 ALL: list[Calculator] = [
     remaining_run.CALCULATOR,
+    box_notch.CALCULATOR,
+    stud_marks.CALCULATOR,
+    jamb_extension.CALCULATOR,
 ]
 
 

@@ -84,10 +84,15 @@ def count(
 
 
 def choice(
-    key: str, label: str, choices: list[tuple[str, str]], hint: str = "", default: str = ""
+    key: str,
+    label: str,
+    choices: list[tuple[str, str]],
+    hint: str = "",
+    default: str = "",
+    metric: str = "",
 ) -> Field:
     """A field that holds one of some keys."""
-    return Field(key, "choice", label, hint, default, default, None, None, choices, True)
+    return Field(key, "choice", label, hint, default, metric or default, None, None, choices, True)
 
 
 def flag(key: str, label: str, hint: str = "", default: str = "no") -> Field:

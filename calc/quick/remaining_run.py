@@ -123,7 +123,7 @@ def _lean(d: Draft, v: "dict[str, Any]") -> None:
         "Long point",
         "%s edge, by %s" % ("upper" if v["run_top"] > v["run"] else "lower", d.show(by)),
     )
-    d.row("Lean", slope(by, face))
+    d.row("Lean", slope(by, face, d.unit))
     d.work("end cut: arctan(%s / %s) = %s" % (d.show(by), d.show(face), degrees(a)))
 
 

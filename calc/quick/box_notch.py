@@ -1,0 +1,274 @@
+"""Box notch: from a device box to the cut in every course it touches."""
+
+from ..boxes import STANDARDS, Cut, cuts
+from ..lengths import JOTS_PER_INCH
+from .box_fit import ears, extension, plate
+from .declare import Answer, Calculator, Sketch, Table, choice, count, flag, length
+from .parts import Draft, refuse
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+_TALLEST = 24 * JOTS_PER_INCH
+# A strip left beside a cut breaks off under this: common practice, no source.
+STRIP = JOTS_PER_INCH // 2
+
+FIELDS = [
+    length("bottom", "Box, lower edge", "up from the course line, or floor"),
+    length("top", "Box, upper edge", "from the same place"),
+    length("left", "Box, left edge", "from the piece's end, or corner"),
+    length("right", "Box, right edge", "from the same place"),
+    length("line", "Course line", "up from the floor; 0 if read from it", "0 in", "0 mm"),
+    length("end", "Piece's left end", "from the corner; 0 if read from it", "0 in", "0 mm"),
+    length("piece", "Piece length", "where the box is near its end", lo=1, needed=False),
+    length("face", "Course height", "what one board covers", lo=JOTS_PER_INCH),
+    length("overall", "Board height overall", "with its lap or tongue", lo=1, needed=False),
+    choice(
+        "lap",
+        "Hidden lap or tongue",
+        [("upper", "At the upper edge"), ("lower", "At the lower edge")],
+        "",
+        "upper",
+    ),
+    length("clearance", "Clearance, each side", "", "1/16 in", "1.5 mm"),
+    length("thickness", "Cladding thickness", "", "3/4 in", "19 mm"),
+    length("proud", "Box already proud by", "past the drywall", "0 in", "0 mm"),
+    count("gangs", "Gangs", "devices side by side", "1", 1, 6),
+    choice("standard", "Kind of box", [(s.key, s.label) for s in STANDARDS], "", "us", "eu"),
+    flag("sideways", "Box lies on its side"),
+    length("plate_width", "Plate width", "US: empty is standard", lo=1, needed=False),
+    length("plate_height", "Plate height", "US: empty is standard", lo=1, needed=False),
+    length("margin", "Plate laps the cut by", "at least, on each side", "1/8 in", "3 mm"),
+    length("yoke", "Device over its ears", "US: empty is standard", lo=1, needed=False),
+]
+
+
+def answer(v: "dict[str, Any]", unit: str) -> Answer:
+    """The answer from the fields' values (see FIELDS), jots. Raises InputError."""
+    d = Draft(unit)
+    _check(d, v)
+    c = v["clearance"]
+    overall = v["face"] if v["overall"] is None else v["overall"]
+    lap = overall - v["face"]
+    low, high = v["bottom"] - c, v["top"] + c
+    found = cuts(low, high, v["line"], v["face"], lap, v["lap"] == "upper")
+    x0, x1 = v["left"] - c - v["end"], v["right"] + c - v["end"]
+    d.work(
+        "cut: %s to %s up, %s with %s clearance twice"
+        % (d.show(low), d.show(high), d.show(high - low), d.show(c))
+    )
+    rows = []
+    for cut in found:
+        rows.append(_course(d, v, cut, lap, x0, x1))
+    d.length("left", "Left mark", max(x0, 0))
+    right = x1 if v["piece"] is None else min(x1, v["piece"])
+    d.length("right", "Right mark", right)
+    d.work(
+        "left mark: %s - %s - %s = %s"
+        % (d.show(v["left"]), d.show(c), d.show(v["end"]), d.show(x0))
+    )
+    d.work(
+        "right mark: %s + %s - %s = %s"
+        % (d.show(v["right"]), d.show(c), d.show(v["end"]), d.show(x1))
+    )
+    d.value("courses", len(found))
+    d.tables.append(
+        Table(
+            "Cuts, up from each board's lower edge", ["Course", "Cut", "From", "To", "Board"], rows
+        )
+    )
+    _ends(d, v, x0, x1)
+    plate(d, v, x1 - x0, high - low)
+    ears(d, v, x1 - x0, high - low)
+    extension(d, v)
+    for key in ("electricity", "box-extension", "box-gap", "hidden-lines", "saw-dust"):
+        d.caution(key)
+    d.sketch = _sketch(d, v, found, x0, x1)
+    return d.done()
+
+
+def _check(d: Draft, v: "dict[str, Any]") -> None:
+    for a, b, label, what in (
+        ("bottom", "top", "Box, upper edge", "lower"),
+        ("left", "right", "Box, right edge", "left"),
+    ):
+        if v[b] <= v[a]:
+            raise refuse(
+                b,
+                d.show(v[b]),
+                "%s: %s is not beyond the %s edge at %s."
+                % (label, d.show(v[b]), what, d.show(v[a])),
+                "Read both edges from the same place.",
+            )
+        if v[b] - v[a] > _TALLEST:
+            raise refuse(
+                b,
+                d.show(v[b]),
+                "%s: %s makes a box of %s, which is no device box."
+                % (label, d.show(v[b]), d.show(v[b] - v[a])),
+                "Read both edges from the same place; %s is the most." % d.show(_TALLEST),
+            )
+    overall, face = v["overall"], v["face"]
+    if overall is not None and not face <= overall < 2 * face:
+        raise refuse(
+            "overall",
+            d.show(overall),
+            "Board height overall: %s does not go with a course height of %s."
+            % (d.show(overall), d.show(face)),
+            "Give the course height plus lap or tongue, or leave it empty.",
+        )
+    c, piece = v["clearance"], v["piece"]
+    if v["right"] + c <= v["end"]:
+        raise refuse(
+            "end",
+            d.show(v["end"]),
+            "Piece's left end: at %s the piece is past the box, which ends at %s."
+            % (d.show(v["end"]), d.show(v["right"])),
+            "Read box and piece from the same corner.",
+        )
+    if piece is not None and v["left"] - c - v["end"] >= piece:
+        raise refuse(
+            "piece",
+            d.show(piece),
+            "Piece length: %s ends before the box, %s from its left end."
+            % (d.show(piece), d.show(v["left"] - v["end"])),
+            "Give the length of the piece that meets the box.",
+        )
+
+
+def _name(course: int) -> str:
+    """Course 1 has its lower edge on the line."""
+    if course > 0:
+        return "Course %d" % course
+    return "%d below" % (1 - course)
+
+
+def _course(d: Draft, v: "dict[str, Any]", cut: Cut, lap: int, x0: int, x1: int) -> list[str]:
+    """Figures, warnings and the table's row of one course."""
+    name, tall = _name(cut.course), cut.high - cut.low
+    start, end = cut.start - cut.low, cut.end - cut.low
+    key = "course %d" % cut.course
+    d.value(key + " from", start)
+    d.value(key + " to", end)
+    counted = ", its %s lap counted" % d.show(lap) if lap else ""
+    if cut.kind == "lower":
+        d.length(key + " depth", name + ", from lower edge", end)
+        d.work(
+            "%s: %s - %s = %s up%s"
+            % (
+                name,
+                d.show(cut.end),
+                d.show(cut.low),
+                d.show(end),
+                counted if v["lap"] == "lower" else "",
+            )
+        )
+        text = "notch, lower edge"
+    elif cut.kind == "upper":
+        d.length(key + " depth", name + ", from upper edge", tall - start)
+        d.work(
+            "%s: %s - %s = %s down%s"
+            % (
+                name,
+                d.show(cut.high),
+                d.show(cut.start),
+                d.show(tall - start),
+                counted if v["lap"] == "upper" else "",
+            )
+        )
+        text = "notch, upper edge"
+    elif cut.kind == "hole":
+        d.length(key + " start", name + ", hole from", start)
+        d.length(key + " end", name + ", hole to", end)
+        d.work("%s: hole %s to %s up from its lower edge" % (name, d.show(start), d.show(end)))
+        text = "hole"
+    else:
+        text = "split in two"
+        if x0 > 0:
+            d.length(key + " left piece", name + ", left piece", x0)
+        if v["piece"] is not None and x1 < v["piece"]:
+            d.length(key + " right piece", name + ", right piece", v["piece"] - x1)
+        if x0 <= 0 or (v["piece"] is not None and x1 >= v["piece"]):
+            text = "shorter piece"
+        else:
+            d.warn("%s is cut in two: nail each end beside the box to a stud or a block." % name)
+        d.work("%s: the cut passes both edges of a board of %s" % (name, d.show(tall)))
+    for strip, where, edge in ((start, "below", "lower"), (tall - end, "above", "upper")):
+        if 0 < strip < STRIP and end > start:
+            d.warn(
+                "%s: only %s of board is left %s the cut and will break; move the course line by "
+                "%s, or cut it away to the %s edge if the plate covers that."
+                % (name, d.show(strip), where, d.show(STRIP - strip), edge)
+            )
+    return [name, text, d.show(start), d.show(end), d.show(tall)]
+
+
+def _ends(d: Draft, v: "dict[str, Any]", x0: int, x1: int) -> None:
+    """What the cut does at the piece's ends."""
+    piece = v["piece"]
+    at_right = piece is not None and x1 >= piece
+    if x0 <= 0 and at_right:
+        d.warn(
+            "The cut is longer than this piece, %s: rip the piece, or take a longer one."
+            % d.show(piece)
+        )
+        return
+    if x0 <= 0:
+        d.row("Left end", "cut open to the end")
+    elif x0 < STRIP:
+        d.warn(
+            "Only %s is left at the left end and will break: move the joint by %s."
+            % (d.show(x0), d.show(STRIP - x0))
+        )
+    if at_right:
+        d.row("Right end", "cut open to the end")
+    elif piece is not None:
+        d.row("From the right end", "%s to %s" % (d.show(piece - x1), d.show(piece - max(x0, 0))))
+        if piece - x1 < STRIP:
+            d.warn(
+                "Only %s is left at the right end and will break: move the joint by %s."
+                % (d.show(piece - x1), d.show(STRIP - (piece - x1)))
+            )
+
+
+def _sketch(d: Draft, v: "dict[str, Any]", found: list[Cut], x0: int, x1: int) -> Sketch:
+    """Each board by itself, the highest on top, with its cut and readings."""
+    pad = 5 * JOTS_PER_INCH
+    left = max(x0 - pad, 0)
+    right = x1 + pad if v["piece"] is None else min(x1 + pad, v["piece"])
+    a, b = max(x0, left) - left, min(x1, right) - left
+    gap = 2 * JOTS_PER_INCH
+    items: list[list[object]] = []
+    y = gap
+    for cut in found[::-1]:
+        tall = cut.high - cut.low
+        top = y + cut.high - cut.end
+        items.append(["rect", 0, y, right - left, tall, "board"])
+        items.append(["rect", a, top, b - a, cut.end - cut.start, "cut"])
+        items.append(["text", 0, y - gap // 4, "start", _name(cut.course)])
+        items.append(["text", a, y - gap // 4, "middle", d.show(max(x0, 0))])
+        items.append(
+            ["text", b, y - gap // 4, "middle", d.show(right if b == right - left else x1)]
+        )
+        items.append(["text", b, y + cut.high - cut.start, "start", d.show(cut.start - cut.low)])
+        items.append(["text", b, top, "start", d.show(cut.end - cut.low)])
+        y += tall + gap
+    say = "%d boards, each with its cut; heights from its lower edge, marks from its left end." % (
+        len(found)
+    )
+    return Sketch(right - left, y, items, say)
+
+
+CALCULATOR = Calculator(
+    "box-notch",
+    "Box notch",
+    "What does a device box take out of each course?",
+    FIELDS,
+    answer,
+    [
+        "US plates and screws: NEMA WD 6 / OS 1; 60.3 mm: BS 4662; 60, 71, 84 mm: national tables",
+        "Flush box in wood, gap 1/8 in: NFPA 70 (NEC) 314.20, 314.21; local code decides",
+        "Ears, strips, plate margin: common practice, no source; 4-1/8 in yoke: from memory",
+    ],
+)
