@@ -202,21 +202,24 @@ function keys(pad) {
   };
   if (pad.deck === 'count' || pad.deck === 'money') {
     const point = pad.deck === 'money' ? key('.', '.', 'point', 'digit') : none;
-    return [...rows.top, back, ...rows.mid, none, ...rows.low, none, none, digit('0'), point, ok];
+    return { pad: [...rows.top, back, ...rows.mid, none, ...rows.low, none, none, digit('0'), point, ok] };
   }
   if (pad.deck === 'metric') {
     const unit = (u, name) => html`<button type="button" class="key unit" data-key="unit:${u}"
       aria-label=${name} aria-pressed=${pad.unit === u}>${u}</button>`;
-    return [unit('mm', 'millimetres'), unit('cm', 'centimetres'), unit('m', 'metres'),
-      key('deck', html`<small>use</small> in`, 'use inches', 'unit'),
-      ...rows.top, back, ...rows.mid, lean('heavy', pad), ...rows.low, lean('light', pad),
-      none, digit('0'), key('.', '.', 'point', 'digit'), ok];
+    return {
+      parts: [unit('mm', 'millimetres'), unit('cm', 'centimetres'), unit('m', 'metres'),
+        key('deck', html`<small>use</small> in`, 'use inches', 'unit')],
+      pad: [...rows.top, back, ...rows.mid, lean('heavy', pad), ...rows.low, lean('light', pad),
+        none, digit('0'), key('.', '.', 'point', 'digit'), ok],
+    };
   }
-  return [...EIGHTHS.slice(0, 4).map(fraction), ...EIGHTHS.slice(4).map(fraction),
-    key('+1/16', html`<span class="frac">+<sup>1</sup>⁄<sub>16</sub></span>`, 'plus one sixteenth', 'part'),
-    ...rows.top, back, ...rows.mid, key('ft', html`ft <small>′</small>`, 'feet', 'act'),
-    ...rows.low, lean('heavy', pad),
-    key('deck', html`<small>use</small> mm`, 'use millimetres', 'unit'), digit('0'), lean('light', pad), ok];
+  return {
+    parts: [...EIGHTHS.map(fraction),
+      key('+1/16', html`<span class="frac">+<sup>1</sup>⁄<sub>16</sub></span>`, 'plus one sixteenth', 'part')],
+    pad: [...rows.top, back, ...rows.mid, key('ft', 'ft', 'feet', 'act'), ...rows.low, lean('heavy', pad),
+      key('deck', html`<small>use</small> mm`, 'use millimetres', 'unit'), digit('0'), lean('light', pad), ok],
+  };
 }
 
 /** The whole sheet: what is asked, what is keyed, what it answers, the keys. */
@@ -227,6 +230,7 @@ export function padSheet() {
   const text = textOf(pad);
   const shown = text !== '' ? text : clears(pad.keys) ? 'emptied' : '';
   const seen = pad.preview;
+  const { parts, pad: all } = keys(pad);
   return html`<section class="sheet" aria-label="Keypad" @pointerdown=${down} @pointerup=${up}
       @pointercancel=${letGo} @click=${click}>
     <div class="sheet-bar">
@@ -235,14 +239,15 @@ export function padSheet() {
       <button type="button" class="bar-key" data-key="undo" ?disabled=${!target.canUndo}>Undo</button>
     </div>
     <div class="sheet-read">
-      <input class="entry" readonly inputmode="none" aria-label="${target.label}, keyed"
-        .value=${shown} placeholder=${target.now ? 'now ' + target.now : target.hint || ''}>
+      <output class="entry" aria-label="${target.label}, keyed" aria-live="off">${shown
+    || html`<i>${target.now ? 'now ' + target.now : target.hint || ''}</i>`}</output>
       ${pad.problem ? html`<p class="problem" role="alert">${pad.problem.message} ${pad.problem.fix}</p>`
-        : seen && seen.figure ? html`<p class="seen"><span>${seen.figure.label}</span>
+        : seen && seen.figure ? html`<p class="seen"><span class="long">${seen.figure.label}</span><span class="short" aria-hidden="true">=</span>
             <output class="answer">${seen.figure.text}</output>
             <em>${seen.figure.lean}</em></p>`
           : html`<p class="seen"><span>${(seen && seen.note) || ''}</span></p>`}
     </div>
-    <div class="keys ${pad.deck}">${keys(pad)}</div>
+    <div class="keys">${parts ? html`<div class="group parts">${parts}</div>` : nothing}
+      <div class="group">${all}</div></div>
   </section>`;
 }
