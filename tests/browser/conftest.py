@@ -1,0 +1,131 @@
+"""A real browser, a real server that can be killed, and a phone's screen.
+
+chromium  the system's Chromium, one for the whole run
+live      the real server in a process of its own, a new one for each test
+phone     a browser context of a small phone's size and touch, new for each
+          test; a test fails if a script in it broke unheard
+"""
+
+import contextlib
+import os
+import queue
+import re
+import signal
+import subprocess
+import sys
+import threading
+import time
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import sync_playwright
+
+from tests.chromium import find
+
+ROOT = Path(__file__).parent.parent.parent
+FLAGS = [
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+# A small phone's screen in CSS px, as in the acceptance figures.
+SCREEN = {"width": 360, "height": 640}
+STARTS_WITHIN = 30  # seconds; a cold machine with two busy cores
+
+
+class Live:
+    """The real server: address (no slash at its end), lines (what it printed), kill, hang, go."""
+
+    def __init__(self, data, port=0):
+        command = [sys.executable, "-u", "-m", "server.cli", "--host", "127.0.0.1"]
+        command += ["--port", str(port), "--data", str(data)]
+        self.process = subprocess.Popen(
+            command,
+            cwd=ROOT,
+            env={**os.environ, "PYTHONIOENCODING": "utf-8"},
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            encoding="utf-8",
+        )
+        self.lines = []
+        self._new = queue.Queue()
+        self._reader = threading.Thread(target=self._read, daemon=True)
+        self._reader.start()
+        try:
+            self.address = self._wait_for_address()
+        except BaseException:
+            self.kill()
+            raise
+        self.port = int(self.address.rsplit(":", 1)[1])
+
+    def _read(self):
+        for line in self.process.stdout:
+            self._new.put(line)
+        self._new.put(None)
+
+    def _wait_for_address(self):
+        end = time.monotonic() + STARTS_WITHIN
+        while True:
+            try:
+                line = self._new.get(timeout=max(end - time.monotonic(), 0.01))
+            except queue.Empty:
+                raise AssertionError(f"no address after {STARTS_WITHIN} s: {self.lines}") from None
+            if line is None:
+                raise AssertionError("the server ended:\n" + "".join(self.lines))
+            self.lines.append(line)
+            found = re.search(r"http://127\.0\.0\.1:\d+", line)
+            if found:
+                return found[0]
+
+    def kill(self):
+        """End it at once, as a pulled plug would."""
+        self.process.kill()
+        self.process.wait()
+        self._reader.join()
+        self.process.stdout.close()
+
+    def hang(self):
+        """Stop it in mid-air: it holds its connections and answers nothing."""
+        self.process.send_signal(signal.SIGSTOP)
+
+    def go(self):
+        """Let a hung one go on."""
+        self.process.send_signal(signal.SIGCONT)
+
+
+@contextlib.contextmanager
+def serving(data, port=0):
+    """A Live server with its jobs under the folder `data`, killed at the end."""
+    server = Live(data, port)
+    try:
+        yield server
+    finally:
+        server.kill()
+
+
+@pytest.fixture(scope="session")
+def chromium():
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=find(), args=FLAGS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def live(tmp_path):
+    with serving(tmp_path / "data") as server:
+        yield server
+
+
+@pytest.fixture
+def phone(chromium):
+    context = chromium.new_context(viewport=SCREEN, has_touch=True, device_scale_factor=2)
+    broken = []
+    context.on("weberror", lambda error: broken.append(str(error.error)))
+    yield context
+    context.close()
+    assert broken == []

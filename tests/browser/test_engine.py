@@ -1,0 +1,107 @@
+"""The page's engine: ready, cancelled, broken; nothing hidden.
+
+The worker is the real one; where a break is wanted, the calc bundle that it
+loads is another.
+"""
+
+import json
+
+import pytest
+
+START = """async () => {
+  const { createEngine } = await import('/engine.js');
+  window.states = [];
+  window.engine = createEngine({ onState: (s) => window.states.push(s) });
+}"""
+CALL = "(request) => window.engine.call(request)"
+FAILED = """(request) => window.engine.call(request).then(
+  () => { throw new Error('it was answered'); }, (e) => [e.name, e.message])"""
+READ = {"do": "read", "text": "75 3/4", "unit": "in", "show": "mm"}
+
+
+@pytest.fixture
+def page(live, phone):
+    page = phone.new_page()
+    page.goto(live.address + "/calc.json")
+    return page
+
+
+def bundle(phone, bridge):
+    """Let the worker load a calc whose bridge is this source."""
+    body = json.dumps({"calc/__init__.py": "", "calc/bridge.py": bridge})
+    phone.route("**/calc.json", lambda r: r.fulfill(body=body, content_type="application/json"))
+
+
+def test_calls_made_before_it_is_ready_are_answered(page):
+    page.evaluate(START)
+    assert page.evaluate("window.engine.state") == {"ready": False, "message": ""}
+    answers = page.evaluate(f"(r) => Promise.all([1, 2, 3].map(() => ({CALL})(r)))", READ)
+    # 75.75 in = 1924.05 mm exactly; to the nearest 0.5 mm 1924: arithmetic.
+    assert [a["text"] for a in answers] == ["1924 mm"] * 3
+    assert page.evaluate("window.states") == [{"ready": True, "message": ""}]
+
+
+def test_answers_go_on_with_the_server_killed(page, live):
+    page.evaluate(START)
+    page.evaluate(CALL, READ)
+    live.kill()
+    assert page.evaluate(CALL, READ)["text"] == "1924 mm"
+
+
+def test_cancel_ends_what_runs_and_starts_again(phone, page):
+    bundle(
+        phone, "def call(request):\n    while 'slow' in request:\n        pass\n    return '{}'\n"
+    )
+    page.evaluate(START)
+    page.evaluate(CALL, {"do": "quick"})
+    slow = page.evaluate(
+        f"""async () => {{
+          const slow = ({FAILED})({{ do: 'slow' }});
+          const after = new Promise((r) => setTimeout(r, 200)).then(() => {{
+            window.engine.cancel();
+            return window.engine.call({{ do: 'quick' }});
+          }});
+          return [await slow, await after];
+        }}"""
+    )
+    assert slow == [["Cancelled", "Cancelled: the calculation was stopped before it was done."], {}]
+    assert page.evaluate("window.states.map((s) => s.ready)") == [True, False, True]
+
+
+def test_a_fault_in_calc_is_told_and_the_engine_goes_on(phone, page):
+    bundle(
+        phone,
+        "def call(request):\n"
+        "    if 'bad' in request:\n"
+        "        raise KeyError('face')\n"
+        "    return '{}'\n",
+    )
+    page.evaluate(START)
+    name, message = page.evaluate(FAILED, {"do": "bad"})
+    assert name == "EngineError"
+    assert message.startswith("This could not be calculated: a fault in the program.")
+    assert "KeyError: face" in message
+    assert page.evaluate(CALL, {"do": "good"}) == {}
+
+
+@pytest.mark.parametrize(
+    ("file", "status", "says"),
+    [("calc.json", 404, "/calc.json answered 404"), ("vendor/micropython.mjs", 404, "micropython")],
+)
+def test_a_missing_file_is_told_in_plain_words(phone, page, file, status, says):
+    phone.route(f"**/{file}", lambda r: r.fulfill(status=status, body="gone"))
+    page.evaluate(START)
+    name, message = page.evaluate(FAILED, READ)
+    assert name == "EngineError"
+    assert message.startswith("The calculator on this phone stopped (")
+    assert message.endswith("). Reload the page.")
+    assert says in message
+    assert page.evaluate("window.states") == [{"ready": False, "message": message}]
+    # A later call is refused at once, with the same words.
+    assert page.evaluate(FAILED, READ) == [name, message]
+
+
+def test_calc_that_does_not_load_is_told(phone, page):
+    bundle(phone, "import nowhere\n")
+    page.evaluate(START)
+    assert "no module named 'nowhere'" in page.evaluate(FAILED, READ)[1]
