@@ -90,9 +90,7 @@ def _left(d: Draft, v: "dict[str, Any]", rest: Rest) -> None:
     for key, label, run, left in edges:
         d.length(key, label, max(left, 0))
         up = " - " + d.show(sum(v["up"])) if n else ""
-        d.work(
-            "%s: %s%s - %s = %s" % (label.lower(), d.show(run), up, d.show(rest.gaps), d.show(left))
-        )
+        d.work("%s: %s%s - %s = %s" % (label, d.show(run), up, d.show(rest.gaps), d.show(left)))
     bare = rest.left + v["end_gap"] + (v["joint_gap"] if n else v["end_gap"])
     d.row("Tape, last board to corner" if n else "Tape, corner to corner", d.show(bare))
     d.value("open", bare)
@@ -140,6 +138,7 @@ def _fill(d: Draft, v: "dict[str, Any]", rest: Rest) -> None:
     short, long = rest.short - taken, rest.long - taken
     if long <= 0:
         d.row("Last piece", "none")
+        d.value("last", 0)
         _spare(d, v, long + gap, "%s fill it" % some(whole, "whole board"))
         return
     edges = [("last", "Last piece", rest.left)]
@@ -154,7 +153,7 @@ def _fill(d: Draft, v: "dict[str, Any]", rest: Rest) -> None:
             d.work(
                 "%s: %s - %d x (%s + %s) = %s"
                 % (
-                    label.lower(),
+                    label,
                     d.show(left),
                     whole,
                     d.show(stock),
