@@ -61,7 +61,7 @@ _DIGITS = "0123456789"
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 # Not str.lower: CPython's also turns the Kelvin sign into a k, the phone's does not.
 _LOWER = {"ABCDEFGHIJKLMNOPQRSTUVWXYZ"[i]: _LETTERS[i] for i in range(26)}
-_MOST_DIGITS = 9
+_MOST_DIGITS = 9  # in a row
 
 _EXAMPLES = {
     "in": "75 3/4 or 75-3/4 heavy",
@@ -284,14 +284,15 @@ def _decimal(number: str, text: str, unit: str) -> tuple[int, int]:
         )
     if part == "":
         raise _not_a_reading(text, unit)
-    if len(whole) + len(part) > _MOST_DIGITS:
+    # Nine places hold any jot in metres, so exact() always reads back.
+    if len(whole) > _MOST_DIGITS or len(part) > _MOST_DIGITS:
         raise _too_long(text)
     return int((whole or "0") + part), 10 ** len(part)
 
 
 def _too_long(text: str) -> LengthError:
     return LengthError(
-        '"%s" has more than %d digits.' % (_short(text), _MOST_DIGITS),
+        '"%s" has more than %d digits in a row.' % (_short(text), _MOST_DIGITS),
         "A tape reading has fewer; check it.",
     )
 
