@@ -10,6 +10,7 @@ import { EIGHTHS, clears, deckFor, entryText, metricUnit, press, type } from './
 const BOUNCE_MS = 60; // a second touch of the same key sooner than this is a bounce
 let resolve = () => null;
 let asked = 0;
+let turn = Promise.resolve(); // the key being worked on
 let held = null; // {pointer, key, element}
 let last = { key: '', at: -1e9 };
 
@@ -59,10 +60,10 @@ function change(keys) {
 async function preview() {
   const pad = state.pad;
   const target = resolve(pad);
-  const turn = ++asked;
+  const question = ++asked;
   const text = textOf(pad);
   const seen = await target.check(text === '' && !clears(pad.keys) ? null : text);
-  if (turn !== asked || !state.pad) return;
+  if (question !== asked || !state.pad) return;
   set({ pad: { ...state.pad, preview: seen } });
 }
 
@@ -100,7 +101,7 @@ async function asKept(text, pad, target) {
 const ACTIONS = {
   ok: () => commit(true),
   done: () => commit(false),
-  undo: () => { resolve(state.pad)?.undo(); preview(); },
+  undo: async () => { await resolve(state.pad).undo(); preview(); },
   deck: () => {
     const deck = state.pad.deck === 'in' ? 'metric' : 'in';
     keep({ ...state.pad, deck, keys: [], problem: null });
@@ -108,12 +109,20 @@ const ACTIONS = {
   },
 };
 
+/** Keys act one after the other: what is hit while OK is being worked out waits its turn. */
+function inTurn(act) {
+  turn = turn.then(() => state.pad && act()).catch((error) => set({ notice: error.message }));
+}
+
 function hit(key) {
-  if (key.startsWith('unit:')) {
-    keep({ ...state.pad, unit: key.slice(5), problem: null });
-    preview();
-  } else if (ACTIONS[key]) ACTIONS[key]();
-  else change(press(state.pad.keys, key, state.pad.deck));
+  inTurn(() => {
+    if (key.startsWith('unit:')) {
+      keep({ ...state.pad, unit: key.slice(5), problem: null });
+      preview();
+      return undefined;
+    }
+    return ACTIONS[key] ? ACTIONS[key]() : change(press(state.pad.keys, key, state.pad.deck));
+  });
 }
 
 // One finger at a time; a key types when the finger lifts on it, never elsewhere.
@@ -152,12 +161,12 @@ function click(event) {
 /** Hardware keys and paste, while the pad is open. */
 export function padKeydown(event) {
   if (!state.pad || event.ctrlKey || event.metaKey || event.altKey) return;
-  const pad = state.pad;
-  if (event.key === 'Enter' && !event.target.closest?.('[data-key]')) commit(true);
-  else if (event.key === 'Escape') commit(false);
-  else if (event.key === 'Backspace') change(press(pad.keys, 'back', pad.deck));
-  else if (event.key.length === 1 && !(event.key === ' ' && event.target.closest?.('[data-key]'))) {
-    change(type(pad.keys, event.key, pad.deck, pad.unit));
+  const onKey = Boolean(event.target.closest?.('[data-key]')); // Enter and space press it
+  if (event.key === 'Enter' && !onKey) hit('ok');
+  else if (event.key === 'Escape') hit('done');
+  else if (event.key === 'Backspace') hit('back');
+  else if (event.key.length === 1 && !(event.key === ' ' && onKey)) {
+    inTurn(() => change(type(state.pad.keys, event.key, state.pad.deck, state.pad.unit)));
   } else return;
   event.preventDefault();
 }
@@ -166,7 +175,7 @@ export function padPaste(event) {
   if (!state.pad) return;
   event.preventDefault();
   const text = event.clipboardData.getData('text').trim().split('\n')[0];
-  change(type([], text, state.pad.deck, state.pad.unit));
+  inTurn(() => change(type([], text, state.pad.deck, state.pad.unit)));
 }
 
 const key = (id, label, name, kind = '') => html`<button type="button" class="key ${kind}"

@@ -1,28 +1,47 @@
-// Saw: the cut list, board by board, in the order the wall wants it.
+// Saw: the cut list, one board at a time in the order the wall wants them, or
+// the whole list. Which board the saw is at is this phone's own, not the job's.
 
 import { html, nothing } from '../vendor/lit-html.js';
-import { state } from '../state.js';
+import { announce, readLocal, set, state, writeLocal } from '../state.js';
 import { standing } from './survey.js';
 import { cautions } from './quick.js';
 
+const place = () => ({ board: 0, all: false, ...readLocal('saw', {})[state.job.key] });
+
+function go(patch) {
+  writeLocal('saw', { ...readLocal('saw', {}), [state.job.key]: { ...place(), ...patch } });
+  set({});
+}
+
 const cut = (c) => html`<li class="cut">
-  <p class="length"><b class="answer">${c.text}</b> <em>${c.lean}</em></p>
+  <p class="length"><b class="answer" aria-label=${c.say}>${c.text}</b> <em>${c.lean}</em></p>
   <p class="where"><b class="tag">${c.id}</b> ${c.where}</p>
   ${c.rip ? html`<p class="rip">${c.rip}</p>` : nothing}</li>`;
+
+const card = (b, count) => html`<section class="card board">
+  <h2>Board ${b.number} <small>of ${count}, ${b.stock}</small></h2>
+  <ol>${b.cuts.map(cut)}</ol>
+  <p class="left">${b.offcut}</p></section>`;
 
 export function sawScreen() {
   const { plan } = state;
   if (!plan || !plan.view) return standing();
-  const { view } = plan;
+  const { boards, buy, summary, warnings } = plan.view;
+  const { all, board } = place();
+  const at = Math.min(board, boards.length - 1);
+  const step = (to) => {
+    go({ board: to });
+    announce(`Board ${to + 1} of ${boards.length}. ${boards[to].cuts.map((c) => c.say).join('; ')}`);
+  };
   return html`
-    ${standing()}
-    <p class="bound">${view.summary.bound}</p>
+    ${all ? boards.map((b) => card(b, boards.length)) : card(boards[at], boards.length)}
+    ${all ? nothing : html`<div class="pair">
+      <button type="button" class="plain" ?disabled=${at === 0} @click=${() => step(at - 1)}>Back</button>
+      <button type="button" class="main" ?disabled=${at === boards.length - 1} @click=${() => step(at + 1)}>Next board</button></div>`}
+    <button type="button" class="plain" aria-pressed=${all} @click=${() => go({ all: !all })}>Whole list</button>
+    ${cautions(plan.view.cautions)}
+    ${warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${w}</p>`)}
+    ${standing()}<p class="bound">${summary.bound}</p>
     <section class="fields"><h2>To buy</h2>
-      <dl class="rows">${view.buy.map((b) => html`<div><dt>${b.length}</dt><dd>${b.text}</dd></div>`)}</dl></section>
-    ${view.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${w}</p>`)}
-    ${cautions(view.cautions)}
-    <ol class="boards">${view.boards.map((b) => html`<li class="card">
-      <h2>Board ${b.number} <small>of ${view.boards.length}, ${b.stock}</small></h2>
-      <ol>${b.cuts.map(cut)}</ol>
-      <p class="left">${b.offcut}</p></li>`)}</ol>`;
+      <dl class="rows">${buy.map((b) => html`<div><dt>${b.length}</dt><dd>${b.text}</dd></div>`)}</dl></section>`;
 }
