@@ -40,7 +40,7 @@ class Live:
     """The real server: address (no slash at its end), lines (what it printed), kill, hang, go."""
 
     def __init__(self, data, port=0):
-        command = [sys.executable, "-u", "-m", "server.cli", "--host", "127.0.0.1"]
+        command = [sys.executable, "-u", "-m", "server", "--host", "127.0.0.1"]
         command += ["--port", str(port), "--data", str(data)]
         self.process = subprocess.Popen(
             command,
