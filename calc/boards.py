@@ -78,6 +78,20 @@ def step_bounds(
     return sorted(out, key=lambda b: (-b.cost, b.prices))
 
 
+def priced_bound(
+    graphs: list[Graph],
+    chains: list[Chain],
+    stock: list[Stock],
+    kerf: int,
+    stagger: int,
+    prices: "dict[int, int]",
+) -> Bound:
+    """The bound with these whole prices, each 0 or more."""
+    reach = least_weights(prices, kerf, max([s.cap for s in stock]))
+    fills = [most(reach, s.cap) for s in stock]
+    return _bound(graphs, chains, stock, stagger, prices, fills)
+
+
 def _ratio(bound: Bound, chains: list[Chain], stock: list[Stock], fills: list[int]) -> int:
     """The bound before it is rounded, in millionths."""
     total = sum([c.courses * bound.ones[c.graph] for c in chains])

@@ -9,6 +9,7 @@ from collections import namedtuple
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Collection
+    from typing import Any
 
 # One stretch of one course, from end to end, jots from the wall's left corner.
 # wall, course  0-based
@@ -49,15 +50,15 @@ def graph(run: Run, limits: Limits) -> Graph:
 
 
 def one(
-    g: Graph, cost: "dict[int, int]", blocked: "Collection[int]"
-) -> "tuple[int, list[int]] | None":
+    g: Graph, cost: "dict[int, Any]", blocked: "Collection[int]"
+) -> "tuple[Any, list[int]] | None":
     """The cheapest path as (cost, its joints' nodes), or None where there is none.
 
-    cost: piece length -> whole cost; blocked: nodes no joint may use. Of paths
+    cost: piece length -> cost of 0 or more; blocked: nodes no joint may use. Of paths
     that cost the same, the one whose joints stand first to the left.
     """
     end = len(g.x) - 1
-    best: list[int] = [-1] * (end + 1)
+    best: list[Any] = [-1] * (end + 1)
     back = [-1] * (end + 1)
     best[0] = 0
     for u in range(end):
@@ -85,18 +86,13 @@ def _trace(back: list[int], end: int) -> list[int]:
     return path[::-1]
 
 
-def clash(g: Graph, u: int, v: int, stagger: int) -> bool:
-    """Whether joints at nodes u and v may not stand in neighbouring courses."""
-    return u == v or abs(g.x[u] - g.x[v]) < stagger
-
-
 def two(
     g: Graph,
-    cost: "dict[int, int]",
+    cost: "dict[int, Any]",
     stagger: int,
     blocked: "Collection[int]" = (),
     blocked_too: "Collection[int]" = (),
-) -> "tuple[int, list[int], list[int]] | None":
+) -> "tuple[Any, list[int], list[int]] | None":
     """The cheapest two paths that may lie in neighbouring courses: (cost, joints, joints).
 
     Whichever path is behind goes on, and its new joint is held against the
@@ -106,33 +102,32 @@ def two(
     """
     end = len(g.x) - 1
     side = end + 1
-    best = [-1] * (side * side)
+    best: list[Any] = [-1] * (side * side)
     back = [-1] * (side * side)
     best[0] = 0
+    x = g.x
+    barred = [v in blocked for v in range(side)]
+    barred_too = [v in blocked_too for v in range(side)]
     for u in range(side):
         for v in range(side):
             at = u * side + v
             so_far = best[at]
             if so_far < 0:
                 continue
-            if u <= v and u < end:
-                for w, length in g.arcs[u]:
-                    if w in blocked or (w < end and 0 < v < end and clash(g, w, v, stagger)):
-                        continue
-                    c = so_far + cost[length]
-                    to = w * side + v
-                    if best[to] < 0 or c < best[to]:
-                        best[to] = c
-                        back[to] = at
-            elif v < end:
-                for w, length in g.arcs[v]:
-                    if w in blocked_too or (w < end and 0 < u < end and clash(g, u, w, stagger)):
-                        continue
-                    c = so_far + cost[length]
-                    to = u * side + w
-                    if best[to] < 0 or c < best[to]:
-                        best[to] = c
-                        back[to] = at
+            # the one behind goes on; a joint nearer than the stagger to the other's last is barred
+            mine = u <= v and u < end
+            behind, ahead = (u, v) if mine else (v, u)
+            from_x, to_x = x[ahead] - stagger, x[ahead] + stagger
+            for w, length in g.arcs[behind]:
+                if (barred if mine else barred_too)[w]:
+                    continue
+                if w < end and 0 < ahead < end and (w == ahead or from_x < x[w] < to_x):
+                    continue
+                c = so_far + cost[length]
+                to = w * side + v if mine else u * side + w
+                if best[to] < 0 or c < best[to]:
+                    best[to] = c
+                    back[to] = at
     at = side * side - 1
     if best[at] < 0:
         return None

@@ -11,14 +11,15 @@ from collections import namedtuple
 from .boards import (
     Bound,
     Chain,
-    Stock,
     least_weights,
     length_bound,
     lengths,
     most,
+    priced_bound,
     step_bounds,
 )
-from .layout import Graph, clash, one, pieces, two
+from .layout import Graph, feasible, one, pieces, two
+from .prices import prices
 
 # What is to be solved.
 # graphs list of Graph, one per kind of run
@@ -33,7 +34,9 @@ Task = namedtuple("Task", "graphs runs chains stock kerf stagger")
 # bound   Bound; steps: moves made
 Solution = namedtuple("Solution", "joints boards cost over bound steps")
 
-_GRAIN = 256  # what a board holds is judged in this many steps
+_GRAIN = 840  # prices are whole 840ths of the dearest board: halves to eighths come out even
+_MOST_LENGTHS = 90  # more distinct pieces than this, and the linear programme is left out
+_DISCOUNTS = (5, 12, 30)  # per cent
 _OVER = 1 << 40  # more than any cost: a board that is not to be had
 
 
@@ -60,16 +63,59 @@ def solve(task: Task, steps: int, seed: int) -> Solution | None:
     task, steps and seed give the same answer on every machine. None where
     some run cannot be laid. Proven least when cost == bound.cost and over == 0.
     """
-    bound = length_bound(task.graphs, task.chains, task.stock, task.kerf, task.stagger)
-    better = step_bounds(
-        task.graphs, task.chains, task.stock, task.kerf, task.stagger, _steps(task)
-    )
-    if better and better[0].cost > bound.cost:
-        bound = better[0]
-    search = _Search(task, Random(seed), better)
-    if not search.build():
+    graphs, chains, stock = task.graphs, task.chains, task.stock
+    if not all([feasible(graphs[c.graph], c.courses, task.stagger) for c in chains]):
         return None
-    return search.answer(bound, search.improve(steps, bound.cost))
+    bound = length_bound(graphs, chains, stock, task.kerf, task.stagger)
+    guides = step_bounds(graphs, chains, stock, task.kerf, task.stagger, _steps(task))
+    if guides[0].cost > bound.cost:
+        bound = guides[0]
+    random = Random(seed)
+    first = _Search(task, random, guides[0].prices)
+    first.build()
+    if first.cost() <= bound.cost:
+        return first.answer(bound, 0)
+    guide = _priced(task)
+    if guide.cost > bound.cost:
+        bound = guide
+    search = _Search(task, random, guide.prices)
+    search.build()
+    made = search.improve(steps, bound.cost)
+    best = first if first.cost() < search.cost() else search
+    return best.answer(bound, made)
+
+
+def _priced(task: Task) -> Bound:
+    """The bound from the linear programme's prices, made whole.
+
+    Where there are too many lengths for one programme, each kind of run has
+    its own, and where even that is too many, a piece is priced by its weight.
+    """
+    top = max([s.cost for s in task.stock]) or 1
+    whole: dict[int, int] = {}
+    together = len(lengths(task.graphs)) <= _MOST_LENGTHS
+    for part in [task.chains] if together else [[c] for c in task.chains]:
+        kinds = sorted({c.graph for c in part})
+        graphs = [task.graphs[k] for k in kinds]
+        if len(lengths(graphs)) > _MOST_LENGTHS:
+            for length in lengths(graphs):
+                whole[length] = _GRAIN * (length + task.kerf) // max([s.cap for s in task.stock])
+            continue
+        chains = [Chain(kinds.index(c.graph), c.courses) for c in part]
+        worth = prices(graphs, chains, task.stock, task.kerf, task.stagger, _pivots(graphs))
+        for length in sorted(worth):
+            price = int(worth[length] * _GRAIN / top + 0.5)
+            whole[length] = max(whole.get(length, 0), price)
+    return priced_bound(task.graphs, task.chains, task.stock, task.kerf, task.stagger, whole)
+
+
+def _pivots(graphs: list[Graph]) -> int:
+    """How many steps of the simplex method: fewer where the graphs are large."""
+    work = 0
+    for g in graphs:
+        arcs = sum([len(out) for out in g.arcs])
+        work += arcs * arcs // len(g.x)
+    return max(20, min(150, 400000 // (work + 1000)))
 
 
 def _steps(task: Task) -> list[int]:
@@ -77,8 +123,7 @@ def _steps(task: Task) -> list[int]:
     arcs = 0
     for g in task.graphs:
         arcs += sum([len(out) for out in g.arcs])
-    top = 40 if arcs < 400 else 12
-    return list(range(1, top + 1))
+    return list(range(1, 25 if arcs < 400 else 9))
 
 
 class _Board:
@@ -91,7 +136,7 @@ class _Board:
 
 
 class _Search:
-    def __init__(self, task: Task, random: Random, guides: list[Bound]) -> None:
+    def __init__(self, task: Task, random: Random, guide: list[tuple[int, int]]) -> None:
         self.task = task
         self.random = random
         self.stock = sorted(task.stock)  # by what it holds
@@ -99,65 +144,86 @@ class _Search:
         self.boards: list[_Board] = []
         self.lengths = lengths(task.graphs)
         top = self.stock[-1].cap
-        prices = {length: _GRAIN * (length + task.kerf) // (4 * top) for length in self.lengths}
-        if guides:
-            fill = max(max([f for _, f in guides[0].fills]), 1)
-            for length, price in guides[0].prices:
-                prices[length] += 3 * _GRAIN * price // (4 * fill)
-        self.reach = least_weights(prices, task.kerf, top)
+        self.reach = least_weights(dict(guide), task.kerf, top)
+        self.kept: dict[int, int] = {}
+        self.counted = [s for s in task.stock if s.count is not None] != []
         self._judge()
 
     def _judge(self) -> None:
-        """What a new board costs for each piece: cost less what its offcut is worth.
+        """What a new board costs for each piece: its cost less what its offcut is worth.
 
-        Worth is in whole units: a step of `reach` is worth self.worth.
+        All in hundredths of a price. An offcut is worth a little less than the
+        prices in it, as it may stay unused: one table for each of _DISCOUNTS.
         """
-        fills = [most(self.reach, s.cap) for s in self.stock]
-        best = -1
-        for i in range(len(self.stock)):
-            if fills[i] and (
-                best < 0 or self.stock[i].cost * fills[best] < self.stock[best].cost * fills[i]
-            ):
+        fills = [max(self.hold(s.cap), 1) for s in self.stock]
+        best = 0
+        for i in range(1, len(self.stock)):
+            if self.stock[i].cost * fills[best] < self.stock[best].cost * fills[i]:
                 best = i
-        self.scale = max(fills[best], 1)
-        self.worth = max(self.stock[best].cost, 1)
-        self.new: dict[int, list[tuple[int, int]]] = {}
-        for length in self.lengths:
-            weight = length + self.task.kerf
-            ways = []
-            for i in range(len(self.stock)):
-                left = self.stock[i].cap - weight
-                if left >= 0:
-                    rest = most(self.reach, left) * self.worth
-                    ways.append((max(self.stock[i].cost * self.scale - rest, 1), i))
-            ways.sort()
-            self.new[length] = ways
+        unit = max(self.stock[best].cost, 1)
+        whole = [100 * s.cost * fills[best] // unit for s in self.stock]
+        self.tables: list[dict[int, list[tuple[int, int]]]] = []
+        for discount in _DISCOUNTS:
+            table = {}
+            for length in self.lengths:
+                ways = []
+                for i in range(len(self.stock)):
+                    left = self.stock[i].cap - length - self.task.kerf
+                    if left >= 0:
+                        rest = self.hold(left) * (100 - discount)
+                        ways.append((max(whole[i] - rest, 1), i))
+                ways.sort()
+                table[length] = ways
+            self.tables.append(table)
+        self.turn(0)
+
+    def turn(self, table: int) -> None:
+        """Value offcuts by this one of _DISCOUNTS from now on."""
+        self.new = self.tables[table]
+        self.worth = 100 - _DISCOUNTS[table]
+
+    def hold(self, room: int) -> int:
+        """The most price that fits into the room, looked up once."""
+        value = self.kept.get(room, -1)
+        if value < 0:
+            value = self.kept[room] = most(self.reach, room)
+        return value
 
     # -- laying runs
 
     def costs(self, noise: int) -> "dict[int, int]":
         """For each piece length what it takes from the cheapest offcut or new board."""
-        offcuts = sorted(set([b.room for b in self.boards if b.room >= self.lengths[0]]))
-        rest = [most(self.reach, room) for room in offcuts]
-        used = self.used()
+        kerf = self.task.kerf
+        least = self.lengths[0] + kerf
+        offcuts = [
+            (room, self.hold(room)) for room in {b.room for b in self.boards} if room >= least
+        ]
+        hold, worth = self.hold, self.worth
         out = {}
         for length in self.lengths:
-            weight = length + self.task.kerf
-            cost = _OVER
-            for way, i in self.new[length]:
-                count = self.stock[i].count
-                if count is None or used[i] < count:
-                    cost = way
-                    break
-            for j in range(len(offcuts)):
-                if offcuts[j] >= weight:
-                    take = (rest[j] - most(self.reach, offcuts[j] - weight)) * self.worth
+            weight = length + kerf
+            cost = self.fresh(length)[0]
+            for room, value in offcuts:
+                if room >= weight:
+                    take = (value - hold(room - weight)) * worth
                     if take < cost:
                         cost = take
             if noise:
                 cost += cost * self.random.below(noise) // 1000
             out[length] = cost
         return out
+
+    def fresh(self, length: int) -> tuple[int, int]:
+        """(what it costs, stock) to take the piece from a new board that is to be had."""
+        ways = self.new[length]
+        if not self.counted:
+            return ways[0]
+        used = self.used()
+        for way in ways:
+            count = self.stock[way[1]].count
+            if count is None or used[way[1]] < count:
+                return way
+        return _OVER, ways[0][1]
 
     def used(self) -> list[int]:
         """How many boards of each stock are in use."""
@@ -225,19 +291,12 @@ class _Search:
             room = self.boards[j].room
             if room >= weight:
                 left = room - weight
-                loss = (most(self.reach, room) - most(self.reach, left)) * self.worth
+                loss = (self.hold(room) - self.hold(left)) * self.worth
                 if best < 0 or (loss, left) < key:
                     best, key = j, (loss, left)
-        used = self.used()
-        new = -1
-        for way, i in self.new[length]:
-            count = self.stock[i].count
-            if count is None or used[i] < count:
-                if best < 0 or way < key[0]:
-                    new = i
-                break
-        if best < 0 and new < 0:
-            new = self.new[length][0][1]  # beyond the count; the cost tells
+        way, new = self.fresh(length)
+        if best >= 0 and way >= key[0]:
+            new = -1
         held = [(run, k, weight)]
         if new >= 0:
             self.boards.append(_Board(new, self.stock[new].cap - weight, held))
@@ -285,7 +344,7 @@ class _Search:
         """How well waste is gathered in few boards: higher is better."""
         total = 0
         for b in self.boards:
-            rest = most(self.reach, b.room)
+            rest = self.hold(b.room)
             total += rest * rest
         return total
 
@@ -331,6 +390,7 @@ class _Search:
 
     def move(self) -> bool:
         """Take out the runs of one to three wasteful boards and lay them again."""
+        self.turn(self.random.below(len(_DISCOUNTS)))
         out: list[int] = []
         for _ in range(1 + self.random.below(3)):
             a = self.boards[self.random.below(len(self.boards))]
@@ -372,6 +432,3 @@ class _Search:
             (self.stock[b.stock].index, sorted([(h[0], h[1]) for h in b.held])) for b in self.boards
         ]
         return Solution([j or [] for j in self.joints], boards, cost, over, bound, made)
-
-
-__all__ = ["Chain", "Graph", "Random", "Solution", "Stock", "Task", "clash", "solve"]
