@@ -1,0 +1,116 @@
+"""Box notch: the cuts over all courses are the box and its clearance, no more, no less."""
+
+from itertools import pairwise
+
+import pytest
+
+from calc.boxes import cuts, us_plate
+from tests.quick.gen import Gen, ask
+
+SEEDS = range(40)
+
+
+def _case(seed):
+    g = Gen(seed)
+    face = g.sixteenths(40, 160)
+    lap = g.sixteenths(0, 12)
+    line = g.sixteenths(0, 2000)
+    bottom = line + g.sixteenths(0, 800) - 100 * 508
+    top = bottom + g.sixteenths(16, 100)
+    return bottom, top, line, face, lap, bool(g.whole(0, 1))
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_each_cut_lies_within_its_board(seed):
+    bottom, top, line, face, lap, up = _case(seed)
+    found = cuts(bottom, top, line, face, lap, up)
+    assert found
+    for c in found:
+        assert c.low <= c.start < c.end <= c.high
+        assert c.high - c.low == face + lap
+        # The course's own visible band starts on the line, whole faces away.
+        visible = c.low if up else c.low + lap
+        assert visible - line == (c.course - 1) * face
+        kind = {
+            (True, True): "split",
+            (True, False): "lower",
+            (False, True): "upper",
+            (False, False): "hole",
+        }
+        assert c.kind == kind[(c.start == c.low, c.end == c.high)]
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_the_cuts_together_are_the_opening(seed):
+    bottom, top, line, face, lap, up = _case(seed)
+    found = cuts(bottom, top, line, face, lap, up)
+    assert found[0].start == bottom
+    assert found[-1].end == top
+    for one, other in pairwise(found):
+        assert other.course == one.course + 1
+        # Boards overlap by the lap, so neighbouring cuts meet or overlap by at most it.
+        assert other.start <= one.end <= other.start + lap
+    # No board is left whole that the opening reaches into: the next ones only touch it.
+    first, last = found[0], found[-1]
+    assert first.high - face <= bottom
+    assert last.low + face >= top
+
+
+def test_a_box_that_only_touches_a_board_takes_nothing():
+    assert [c.course for c in cuts(700, 1400, 0, 700, 0, True)] == [2]
+    assert [c.kind for c in cuts(700, 1400, 0, 700, 0, True)] == ["split"]
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_marks_and_plate_follow_from_the_box(seed):
+    g = Gen(seed)
+    left, wide = g.sixteenths(100, 900), g.sixteenths(28, 150)
+    gangs = g.whole(1, 6)
+    c = g.sixteenths(0, 4)
+    v = ask(
+        "box-notch",
+        bottom="3",
+        top="6 3/4",
+        left=left,
+        right=left + wide,
+        face="5 1/8",
+        clearance=c,
+        gangs=str(gangs),
+    )["answer"]["values"]
+    assert (v["left"], v["right"]) == (left - c, left + wide + c)
+    plate_width, plate_height = us_plate(gangs)
+    assert v["plate sides"] == (plate_width - wide - 2 * c) // 2
+    assert v["plate ends"] == (plate_height - 15 * 8128 // 4 - 2 * c) // 2
+
+
+def test_sideways_turns_plate_and_ears():
+    upright = {"bottom": "3", "top": "6 3/4", "left": "20", "right": "22 1/4", "face": "9"}
+    lying = {"bottom": "3", "top": "5 1/4", "left": "20", "right": "23 3/4", "face": "9"}
+    one = ask("box-notch", **upright)["answer"]["values"]
+    other = ask("box-notch", sideways="yes", **lying)["answer"]["values"]
+    assert one["ears"] == other["ears"]
+    assert one["plate ends"] == other["plate sides"]
+    assert one["plate sides"] == other["plate ends"]
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_the_drawing_stays_inside_its_frame(seed):
+    bottom, top, line, face, lap, _ = _case(seed)
+    if bottom < 0:
+        bottom, top, line = 0, top - bottom, line - bottom
+    sketch = ask(
+        "box-notch",
+        bottom=bottom,
+        top=top,
+        left="20",
+        right="22",
+        line=line,
+        face=face,
+        overall=face + lap,
+        piece="22 1/2",
+    )["answer"]["sketch"]
+    rects = [i for i in sketch["items"] if i[0] == "rect"]
+    assert len([r for r in rects if r[5] == "cut"]) == len(rects) // 2 > 0
+    for _, x, y, w, h, _ in rects:
+        assert x >= 0 and y >= 0 and w > 0 and h > 0
+        assert x + w <= sketch["width"] and y + h <= sketch["height"]

@@ -1,0 +1,89 @@
+"""Jamb extension: rips follow the four corners, and shims bring them into one plane."""
+
+import re
+
+import pytest
+
+from calc.lengths import read
+from tests.quick.gen import Gen, ask
+
+CORNERS = ["top_left", "top_right", "bottom_left", "bottom_right"]
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_each_rip_is_depth_and_cladding_less_projection(seed):
+    g = Gen(seed)
+    depth = {c: g.sixteenths(0, 16) for c in CORNERS}
+    cladding, proud = g.sixteenths(8, 16), g.sixteenths(0, 8)
+    v = ask("jamb-extension", thickness=cladding, proud=proud, **depth)["answer"]["values"]
+    for c in CORNERS:
+        assert v[c] == depth[c] + cladding - proud
+    # Read to the finished face the cladding is in the reading already.
+    same = ask(
+        "jamb-extension",
+        face="finished",
+        proud=proud,
+        **{c: depth[c] + cladding for c in CORNERS},
+    )["answer"]["values"]
+    assert [same[c] for c in CORNERS] == [v[c] for c in CORNERS]
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_corners_of_a_tilted_plane_are_in_one_plane(seed):
+    g = Gen(seed)
+    base, across, down = g.sixteenths(0, 9), g.sixteenths(0, 9), g.sixteenths(0, 9)
+    answer = ask(
+        "jamb-extension",
+        top_left=base,
+        top_right=base + across,
+        bottom_left=base + down,
+        bottom_right=base + across + down,
+    )["answer"]
+    assert answer["values"]["twist"] == 0
+    assert ["Casing seats on", "one plane"] in answer["rows"]
+    assert answer["warnings"] == []
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_the_shims_it_names_take_the_twist_out(seed):
+    g = Gen(seed)
+    # Twists in whole sixteenths, so that half of one reads exactly on the tape.
+    depth = {c: 2 * g.sixteenths(0, 5) for c in CORNERS}
+    answer = ask("jamb-extension", **depth)["answer"]
+    twist = answer["values"]["twist"]
+    rocks = [w for w in answer["warnings"] if "rocks" in w]
+    assert bool(rocks) == (abs(twist) > 508)
+    if not rocks:
+        return
+    shim, one, other = re.search(
+        r'Shim it (\S+") at the (\w+ \w+) and (\w+ \w+),', rocks[0]
+    ).groups()
+    for corner in (one, other):
+        depth[corner.replace(" ", "_")] += read(shim, "in")
+    assert ask("jamb-extension", **depth)["answer"]["values"]["twist"] == 0
+
+
+@pytest.mark.parametrize("sides", ["three", "four"])
+@pytest.mark.parametrize("seed", range(20))
+def test_the_frame_closes_whichever_runs_through(seed, sides):
+    g = Gen(seed)
+    width, height = g.sixteenths(300, 900), g.sixteenths(300, 1200)
+    reveal, stock = g.sixteenths(2, 4), g.sixteenths(8, 16)
+    ends = 2 if sides == "four" else 1
+    for through in ("head", "legs"):
+        v = ask(
+            "jamb-extension",
+            **dict.fromkeys(CORNERS, "0"),
+            width=width,
+            height=height,
+            reveal=reveal,
+            stock=stock,
+            sides=sides,
+            through=through,
+        )["answer"]["values"]
+        # The outside of the frame is the same by both ways: opening, reveals, stock.
+        across = v["head length"] + (2 * stock if through == "legs" else 0)
+        down = v["left length"] + (ends * stock if through == "head" else 0)
+        assert across == width + 2 * reveal + 2 * stock
+        assert down == height + ends * (reveal + stock)
+        assert ("sill length" in v) == (sides == "four")

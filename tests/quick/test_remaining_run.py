@@ -1,0 +1,94 @@
+"""Remaining run: what must hold for any run, in exact jots."""
+
+import pytest
+
+from tests.quick.gen import Gen, ask
+
+SEEDS = range(40)
+
+
+def _case(seed):
+    g = Gen(seed)
+    up = [g.sixteenths(200, 1500) for _ in range(g.whole(0, 3))]
+    end_gap, joint_gap = g.sixteenths(0, 6), g.sixteenths(0, 3)
+    rest = g.sixteenths(1, 5000)
+    run = sum(up) + 2 * end_gap + len(up) * joint_gap + rest
+    stock = g.sixteenths(600, 2400)
+    return {"run": run, "up": up, "stock": stock, "end_gap": end_gap, "joint_gap": joint_gap}, rest
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_pieces_and_gaps_fill_the_run_exactly(seed):
+    given, rest = _case(seed)
+    v = ask("remaining-run", shortest="0", **given)["answer"]["values"]
+    assert v["left"] == rest
+    pieces = given["up"] + [given["stock"]] * v["whole"] + ([v["last"]] if v["last"] else [])
+    wood = sum(pieces)
+    gaps = 2 * given["end_gap"] + (len(pieces) - 1) * given["joint_gap"]
+    spare = given["run"] - wood - gaps
+    # Only less than a piece and its joint gap may be left, where no piece fits.
+    assert spare == 0 if v["last"] else 0 <= spare <= given["joint_gap"]
+    assert 0 <= v["last"] <= given["stock"]
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_shift_mends_what_it_warns_of(seed):
+    given, _ = _case(seed)
+    shortest = 16 * 8128
+    spacing = [None, 16 * 8128, 24 * 8128][seed % 3]
+    more = {"spacing": spacing} if spacing else {}
+    answer = ask("remaining-run", shortest=shortest, **given, **more)["answer"]
+    v = answer["values"]
+    if "shift" not in v:
+        alone = not given["up"] and not v["whole"]
+        assert alone or v["last"] >= shortest or v["last"] == 0 or answer["warnings"]
+        return
+    donor = given["stock"] if v["whole"] else given["up"][-1]
+    assert v["last"] < shortest <= v["last"] + v["shift"] <= given["stock"]
+    assert donor - v["shift"] >= shortest
+    if spacing:
+        assert v["shift"] % spacing == 0
+        assert v["shift"] - spacing < shortest - v["last"]
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_boards_that_fill_the_run_leave_nothing(seed):
+    given, rest = _case(seed)
+    full = dict(given, run=given["run"] - rest, up=[*given["up"], 40 * 8128])
+    # The boards up, one more, and a joint gap between every two of them.
+    full["run"] += 40 * 8128
+    answer = ask("remaining-run", **full)["answer"]
+    assert ["Run", "full"] in answer["rows"]
+    assert answer["warnings"] == [w for w in answer["warnings"] if w.startswith("Board ")]
+    short = ask("remaining-run", **dict(full, run=full["run"] - 1))
+    assert short["problems"][0]["field"] == "up"
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_run_of_whole_boards_has_no_last_piece(seed):
+    given, _ = _case(seed)
+    n = seed % 3 + 1
+    run = n * given["stock"] + (n - 1) * given["joint_gap"] + 2 * given["end_gap"]
+    v = ask("remaining-run", **dict(given, run=run, up=[]))["answer"]["values"]
+    assert (v["whole"], v["last"]) == (n, 0)
+
+
+@pytest.mark.parametrize("over", [1, 508, 8128])
+def test_overfilled_names_by_how_much(over):
+    reply = ask("remaining-run", run=192 * 8128 + 2032 - over, up="96;96")
+    assert [p["field"] for p in reply["problems"]] == ["up"]
+    assert "more than the run" in reply["problems"][0]["message"]
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_leaning_end_differs_by_the_same_all_along(seed):
+    given, _ = _case(seed)
+    g = Gen(seed + 7919)
+    by = g.sixteenths(1, 16)
+    v = ask("remaining-run", run_top=given["run"] + by, face="5 1/8", shortest="0", **given)[
+        "answer"
+    ]["values"]
+    assert v["left_top"] - v["left"] == by
+    if "last_top" in v:
+        # A wedge's lower edge is shown as nothing where it starts past the gap.
+        assert v["last_top"] - v["last"] == by or (v["last"] == 0 and v["last_top"] <= by)
