@@ -1,0 +1,7 @@
+"""`python -m server` is the command `lapwright`."""
+
+import sys
+
+from .cli import main
+
+sys.exit(main())

@@ -1,0 +1,74 @@
+"""The app factory: settings in, a Flask app out."""
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from flask import Flask, Response, request
+
+from .api import api
+from .errors import register
+from .pages import pages
+from .shell import Shell
+from .store import Store
+
+ROOT = Path(__file__).parent.parent
+LARGEST_BODY = 1_000_000
+DEFAULT_PORT = 8128
+
+# The page runs its own scripts and compiles WebAssembly; nothing else, from nowhere else.
+POLICY = "; ".join(
+    [
+        "default-src 'none'",
+        "script-src 'self' 'wasm-unsafe-eval'",
+        "style-src 'self'",
+        "img-src 'self' data: blob:",
+        "connect-src 'self'",
+        "worker-src 'self'",
+        "manifest-src 'self'",
+        "form-action 'none'",
+        "base-uri 'none'",
+        "frame-ancestors 'none'",
+    ]
+)
+HEADERS = (
+    ("Content-Security-Policy", POLICY),
+    ("X-Content-Type-Options", "nosniff"),
+    ("Referrer-Policy", "no-referrer"),
+)
+
+
+def create_app(config: Mapping[str, Any]) -> Flask:
+    """The app.
+
+    config: DATABASE_URL (needed, an SQLAlchemy URL); HOST, what the server
+    listens on (0.0.0.0), ADDRESS, the one to put in links (None: this laptop's
+    own), PORT (8128); WEB and CALC, the folders of the page and of calc.
+    Raises store.Unavailable where the database can't be opened.
+    """
+    web = Path(config.get("WEB", ROOT / "web"))
+    app = Flask(__name__, static_folder=None, template_folder=str(web))
+    app.config.from_mapping(HOST="0.0.0.0", ADDRESS=None, PORT=DEFAULT_PORT)
+    app.config.from_mapping(config)
+    app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
+    app.url_map.merge_slashes = False
+    app.extensions["lapwright-store"] = Store(config["DATABASE_URL"])
+    app.extensions["lapwright-shell"] = Shell(web, Path(config.get("CALC", ROOT / "calc")))
+    app.register_blueprint(api)
+    app.register_blueprint(pages)
+    register(app)
+
+    @app.before_request
+    def read_whole_body() -> None:
+        # Before any answer, an error's too: an unread body would stay on the
+        # connection. Raises 413 beyond LARGEST_BODY.
+        request.get_data()
+
+    @app.after_request
+    def harden(response: Response) -> Response:
+        response.headers.extend(HEADERS)
+        if request.path.startswith("/api/"):
+            response.headers["Cache-Control"] = "no-store"
+        return response
+
+    return app

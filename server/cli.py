@@ -1,0 +1,179 @@
+"""The command `lapwright`: serve the page, or print a job's cut list."""
+
+import argparse
+import io
+import json
+import os
+import sys
+from pathlib import Path
+from typing import Any
+
+from calc.cutlist import text
+from calc.problems import InputError, Problem
+
+from .ask import ask, whole
+from .jsontext import parse
+
+_BAD_INPUT = 2
+_FAILED = 1
+_LIKE = "Give one like sqlite:////folder/jobs.sqlite3."
+
+
+class Failed(Exception):
+    """Lapwright can't go on; the text says why and what to do."""
+
+
+def main(argv: list[str] | None = None) -> int:
+    """Run the command. Returns the exit code: 0 done, 1 could not, 2 bad input."""
+    options = _parser().parse_args(argv)
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        sys.stdout.reconfigure(errors="replace")  # a terminal of few letters is no reason to stop
+    try:
+        options.run(options)
+        sys.stdout.flush()
+    except InputError as e:
+        for p in e.problems:
+            _say(_line(p))
+        return _BAD_INPUT
+    except Failed as e:
+        _say(str(e))
+        return _FAILED
+    except BrokenPipeError:
+        # Whoever read our output has enough of it; nothing more can be said there.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return _FAILED
+    return 0
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="lapwright",
+        description="Serve the phone's page from this laptop, or plan a job file.",
+    )
+    parser.set_defaults(run=_serve)
+    parser.add_argument("--host", default="0.0.0.0", help="IPv4 address to listen on (all)")
+    parser.add_argument("--port", type=int, help="port to listen on (8128 or the next; 0: any)")
+    parser.add_argument("--address", help="address for links and QR (this laptop's own)")
+    parser.add_argument("--data", type=Path, help="folder of the jobs (this user's data folder)")
+    parser.add_argument("--database", help="database URL, in place of a file in the data folder")
+    commands = parser.add_subparsers(title="commands", metavar="plan")
+    plan = commands.add_parser("plan", help="print the cut list of a job file")
+    plan.add_argument("file", metavar="JOB.json", help="the job file; - reads standard input")
+    plan.add_argument("--json", action="store_true", help="print the plan file instead")
+    plan.set_defaults(run=_plan)
+    return parser
+
+
+def _serve(options: argparse.Namespace) -> None:
+    from sqlalchemy.exc import ArgumentError, NoSuchModuleError
+
+    from .app import create_app
+    from .serve import CannotListen, serve
+    from .store import Unavailable
+
+    url, where = _database(options)
+    config = {"DATABASE_URL": url, "HOST": options.host, "ADDRESS": options.address}
+    try:
+        app = create_app(config)
+    except Unavailable as e:
+        raise Failed(f"{e.message} {e.fix} It is {where}.") from e
+    except (ArgumentError, NoSuchModuleError, ModuleNotFoundError) as e:
+        raise Failed(f"--database: {where} can't be used: {e}. {_LIKE}") from e
+    store, shell = app.extensions["lapwright-store"], app.extensions["lapwright-shell"]
+    if shell.missing():
+        raise Failed(
+            f"The page's file {shell.missing()} is missing. Install Lapwright again with pip."
+        )
+    try:
+        serve(app, options.host, options.port, lambda port: _started(app, options, port, where))
+    except CannotListen as e:
+        raise Failed(str(e)) from e
+    finally:
+        store.close()
+
+
+def _database(options: argparse.Namespace) -> tuple[str, str]:
+    """(database URL, how to name it to a person, without a password)."""
+    from sqlalchemy import URL, make_url
+    from sqlalchemy.exc import ArgumentError
+
+    from .folders import data_folder
+
+    if options.database:
+        try:
+            given = make_url(options.database)
+        except ArgumentError:
+            raise Failed(f"--database: {options.database} is no database URL. {_LIKE}") from None
+        if given.get_backend_name() == "sqlite" and given.database in (None, "", ":memory:"):
+            raise Failed(f"--database: {given} keeps nothing when Lapwright stops. {_LIKE}")
+        return options.database, repr(given)
+    folder = (options.data or data_folder()).absolute()
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    except OSError as e:
+        raise Failed(f"The folder {folder} can't be made. Choose another with --data.") from e
+    path = folder / "jobs.sqlite3"
+    return URL.create("sqlite", database=str(path)).render_as_string(), str(path)
+
+
+def _started(app: Any, options: argparse.Namespace, port: int, where: str) -> None:
+    from . import qr
+    from .address import is_loopback
+    from .links import addresses, page_link
+
+    usual, app.config["PORT"] = app.config["PORT"], port
+    with app.app_context():
+        first, *others = addresses()
+        link = page_link(first)
+    if options.port is None and port != usual:
+        print(f"Port {usual} is in use, so this is {port}: phones must scan this QR anew.")
+    code = qr.terminal(link)
+    try:
+        code.encode(sys.stdout.encoding or "utf-8")
+        print(code)
+    except UnicodeEncodeError:
+        print("This terminal can't show a QR; the laptop's screen below can.")
+    print(f"Phone:  {link}")
+    for address in others:
+        print(f"   or:  {link.replace(first, address)}")
+    print(f"Laptop: http://{first}:{port}/")
+    print(f"Jobs:   {where}")
+    if is_loopback(first):
+        print("Phones can't reach this address: it is this laptop's alone. Join a network first.")
+    print("Ctrl-C stops.", flush=True)
+
+
+def _plan(options: argparse.Namespace) -> None:
+    job = parse(_read(options.file))
+    answer = whole(ask("plan", job=job))
+    if options.json:
+        print(json.dumps(answer["plan"], indent=1))
+    else:
+        sys.stdout.write(text(answer["plan"]))
+
+
+def _read(name: str) -> bytes:
+    """The bytes of the file of that name; - is standard input."""
+    if name == "-":
+        return sys.stdin.buffer.read()
+    try:
+        return Path(name).read_bytes()
+    except FileNotFoundError:
+        why, fix = "there is no such file", "Check the name and the folder."
+    except IsADirectoryError:
+        why, fix = "that is a folder", "Name the job file in it."
+    except PermissionError:
+        why, fix = "it may not be read", "Name a job file that you may read."
+    except (OSError, ValueError):
+        why, fix = "it can't be read", "Name a job file."
+    raise InputError([Problem("JOB.json", name, f"JOB.json: {name}: {why}.", fix)])
+
+
+def _line(p: Problem) -> str:
+    """field: message fix; the field only where the message does not begin with it."""
+    text = f"{p.message} {p.fix}"
+    return text if not p.field or p.message.startswith(p.field) else f"{p.field}: {text}"
+
+
+def _say(text: str) -> None:
+    print(f"lapwright: {text}", file=sys.stderr)

@@ -1,0 +1,86 @@
+"""What is no API: the laptop's own screen, the phone's page and its files."""
+
+from flask import Blueprint, Response, current_app, render_template, request
+from flask.sansio.blueprints import BlueprintSetupState
+from werkzeug.exceptions import NotFound
+from werkzeug.routing import PathConverter
+
+from . import qr
+from .address import is_loopback
+from .links import addresses, page_link
+from .shell import Content, Shell
+
+pages = Blueprint("pages", __name__)
+
+
+class FilePath(PathConverter):
+    """A path of the page's files; the API's are none, so that a wrong method there is told so."""
+
+    regex = "(?!api/)[^/].*?"
+
+
+@pages.record_once
+def _add_converter(setup: BlueprintSetupState) -> None:
+    setup.app.url_map.converters["file"] = FilePath
+
+
+def shell() -> Shell:
+    """The app's page files."""
+    held: Shell = current_app.extensions["lapwright-shell"]
+    return held
+
+
+@pages.get("/")
+def laptop() -> Response:
+    """The laptop's own screen: the large QR of the phone's page."""
+    first, *others = addresses()
+    link = page_link(first)
+    body = render_template(
+        "laptop.html",
+        link=link,
+        qr=qr.svg(link),
+        alone=is_loopback(first),
+        others=[page_link(a) for a in others],
+    )
+    return Response(body, mimetype="text/html", headers={"Cache-Control": "no-store"})
+
+
+@pages.get("/version.json")
+def version() -> Response:
+    """The version of the page that this laptop serves."""
+    body = current_app.json.dumps({"version": shell().version()})
+    return Response(body, mimetype="application/json", headers={"Cache-Control": "no-store"})
+
+
+@pages.get("/sw.js")
+def service_worker() -> Response:
+    """The service worker: always JavaScript, never from a cache, or a phone is stuck with it."""
+    content = shell().content("/sw.js")
+    assert content is not None  # nosec: Shell always makes it
+    return _send(content, "no-store")
+
+
+@pages.get("/<file:name>")
+def page_file(name: str) -> Response:
+    """The phone's page under /p, or one of its files."""
+    content = shell().content("/" + name)
+    if content is None:
+        raise NotFound
+    return _send(content, "no-cache")
+
+
+def _send(content: Content, cache: str) -> Response:
+    body, tag = content.body, content.etag
+    packed = content.packed if request.accept_encodings["gzip"] > 0 else None
+    if packed is not None:
+        body, tag = packed, tag + "-gz"
+    response = Response(body, content_type=content.type)
+    response.headers["Cache-Control"] = cache
+    if content.packed is not None:
+        response.headers["Vary"] = "Accept-Encoding"
+    if packed is not None:
+        response.headers["Content-Encoding"] = "gzip"
+    if cache != "no-store":
+        response.set_etag(tag)
+        response.make_conditional(request)
+    return response

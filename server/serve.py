@@ -1,0 +1,161 @@
+"""cheroot, set up for a room of phones, and its clean stop."""
+
+import errno
+import logging
+import os
+import signal
+import socket
+import sys
+import threading
+from collections.abc import Callable
+from typing import Any
+
+from cheroot.server import HTTPConnection, HTTPRequest
+from cheroot.wsgi import Server as WsgiServer
+from flask import Flask
+
+from calc.problems import Problem
+
+from .app import HEADERS
+from .errors import error_body
+
+# Requests at work at one time; a phone that only holds its connection open takes none.
+THREADS = 40
+# A browser opens up to six connections; 60 phones.
+CONNECTIONS = 360
+IDLE_SECONDS = 20
+GRACE_SECONDS = 0.3
+STOP_SECONDS = 0.7
+_PORTS_TRIED = 20
+
+
+class CannotListen(Exception):
+    """The address can't be listened on; says why, and the mend. taken: the port is in use."""
+
+    def __init__(self, message: str, taken: bool = False) -> None:
+        super().__init__(message)
+        self.taken = taken
+
+
+class _Request(HTTPRequest):
+    """Requests that are too broken for the app get the app's error shape and headers too."""
+
+    def simple_response(self, status: str | int, msg: str = "") -> None:
+        said = f"The request could not be read ({status})."
+        problem = Problem("", "the request", said, msg or "Send a plain HTTP/1.1 request.")
+        body = error_body("bad-request", said, [problem]).encode()
+        self.close_connection = True
+        lines = [
+            f"{self.server.protocol} {status}",
+            f"Content-Length: {len(body)}",
+            "Content-Type: application/json",
+            "Connection: close",
+            *(f"{name}: {value}" for name, value in HEADERS),
+        ]
+        self.conn.wfile.write("\r\n".join([*lines, "", ""]).encode("latin-1") + body)
+
+
+class _Connection(HTTPConnection):
+    RequestHandlerClass = _Request
+
+
+class _Server(WsgiServer):
+    ConnectionClass = _Connection
+    keep_alive_conn_limit = CONNECTIONS
+
+    def process_conn(self, conn: Any) -> None:
+        """A connection gets a thread when it speaks, not when it opens: browsers open spares."""
+        if conn.last_used is None:
+            self.put_conn(conn)
+        else:
+            super().process_conn(conn)
+
+    def error_log(self, msg: str = "", level: int = logging.INFO, traceback: bool = False) -> None:
+        """Only what is wrong here; a phone that walked out of reach is no news."""
+        if level >= logging.WARNING:
+            super().error_log(msg, level, traceback)
+
+
+def serve(app: Flask, host: str, port: int | None, started: Callable[[int], None]) -> None:
+    """Serve until Ctrl-C or SIGTERM, then return within a second.
+
+    port: 0 for any free one; None for the app's usual one, or the next free one
+    after it. started is called with the port once phones can connect.
+    Raises CannotListen.
+    """
+    signal.signal(signal.SIGTERM, _interrupt)
+    signal.signal(signal.SIGINT, _interrupt)
+    server = None
+    try:
+        server = _listening(app, host, port)
+        started(server.bind_addr[1])
+        server.serve()
+    except KeyboardInterrupt:
+        pass  # how _interrupt ends the loop
+    finally:
+        signal.signal(signal.SIGTERM, signal.SIG_IGN)
+        signal.signal(signal.SIGINT, signal.SIG_IGN)
+        if server is not None:
+            _stop(server)
+
+
+def _listening(app: Flask, host: str, port: int | None) -> _Server:
+    usual: int = app.config["PORT"]
+    for tried in [port] if port is not None else range(usual, usual + _PORTS_TRIED):
+        try:
+            _check_free(host, tried)
+        except CannotListen as e:
+            if e.taken and port is None:
+                continue
+            raise
+        server = _Server(
+            (host, tried), app, numthreads=THREADS, server_name="Lapwright",
+            request_queue_size=128, timeout=IDLE_SECONDS,
+        )  # fmt: skip
+        server.shutdown_timeout = GRACE_SECONDS
+        server.max_request_header_size = 32768
+        server.prepare()
+        return server
+    raise CannotListen(f"Ports {usual} to {tried} are all in use. Choose another with --port.")
+
+
+def _check_free(host: str, port: int) -> None:
+    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as s:
+        if os.name == "posix":
+            s.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            s.bind((host, port))
+            s.listen(1)
+        except OverflowError:
+            raise CannotListen(f"Port {port} does not exist. Choose 1 to 65535.") from None
+        except OSError as e:
+            raise _cannot(host, port, e) from e
+
+
+def _cannot(host: str, port: int, e: OSError) -> CannotListen:
+    if e.errno == errno.EADDRINUSE:
+        return CannotListen(
+            f"Port {port} is in use, perhaps by another Lapwright. "
+            "Stop that one, or choose another port with --port.",
+            taken=True,
+        )
+    if e.errno == errno.EACCES:
+        return CannotListen(f"Port {port} is not allowed here. Choose one above 1023 with --port.")
+    return CannotListen(
+        f"{host} is no address of this laptop. Leave --host out, or give one that is."
+    )
+
+
+def _interrupt(_signal: int, _frame: object) -> None:
+    raise KeyboardInterrupt
+
+
+def _stop(server: _Server) -> None:
+    """End the server. What is still being worked out is dropped: nothing of it was acknowledged."""
+    stopper = threading.Thread(target=server.stop, daemon=True)
+    stopper.start()
+    stopper.join(STOP_SECONDS)
+    if stopper.is_alive():
+        sys.stdout.flush()
+        sys.stderr.flush()
+        os._exit(0)
