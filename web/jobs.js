@@ -1,7 +1,7 @@
 // What a person does to a job: start, open, change a field, undo. Every change
 // is kept on this phone first, then offered to the laptop.
 
-import { allJobs, getJob, putJob } from './store.js';
+import { addJob, allJobs, getJob, updateJob } from './store.js';
 import { fetchJob, sendSoon } from './sync.js';
 import { announce, set, setPrefs, state } from './state.js';
 import { planJob } from './work.js';
@@ -19,18 +19,20 @@ function newKey() {
   return text.replaceAll('+', '-').replaceAll('/', '_').replaceAll('=', '');
 }
 
+function newRecord(key, doc, more) {
+  return {
+    key, made: Date.now(), doc, undo: [], rev: 0, dirty: true, sent: '', refused: null, conflict: null, ...more,
+  };
+}
+
 export async function startJob() {
-  const unit = state.prefs.unit;
-  const doc = {
-    format: 'lapwright-job', version: 1, title: '', unit,
+  const key = newKey();
+  await addJob(newRecord(key, {
+    format: 'lapwright-job', version: 1, title: '', unit: state.prefs.unit,
     board: { stock: [{}] }, rules: {}, walls: [{ studs: {} }],
-  };
-  const record = {
-    key: newKey(), doc, rev: 0, dirty: true, sent: '', undo: [], conflict: null, made: Date.now(),
-  };
-  await keep(record);
+  }));
   await loadJobs();
-  location.hash = `#/job/${record.key}/survey`;
+  location.hash = `#/job/${key}/survey`;
 }
 
 /** Open the job of that key: from this phone, else from the laptop. */
@@ -39,7 +41,7 @@ export async function openJob(key) {
     planJob(state.job.doc);
     return;
   }
-  set({ job: null, plan: null, missing: null });
+  set({ job: null, plan: null, missing: null, fields: [] });
   let record = await getJob(key);
   if (!record) {
     const got = await fetchJob(key);
@@ -47,37 +49,31 @@ export async function openJob(key) {
       set({ missing: { key, message: got.message } });
       return;
     }
-    record = {
-      key, doc: got.job, rev: got.rev, dirty: false, sent: got.saved, undo: [], conflict: null,
-      made: Date.now(),
-    };
-    await putJob(record);
+    record = newRecord(key, got.job, { rev: got.rev, dirty: false, sent: got.saved });
+    await addJob(record);
     await loadJobs();
   }
   if (state.route.key !== key) return;
   setPrefs({ job: key });
-  set({ job: record });
-  planJob(record.doc);
-  if (!record.dirty) refresh(record);
-  else sendSoon();
+  show(record);
+  if (record.dirty) sendSoon();
+  else await refresh(record);
 }
 
 /** Take the laptop's newer copy, where this phone has nothing of its own to send. */
-async function refresh(record) {
-  const got = await fetchJob(record.key);
-  const now = await getJob(record.key);
-  if (!got.job || !now || now.dirty || got.rev <= now.rev) return;
-  const fresh = { ...now, doc: got.job, rev: got.rev, sent: got.saved };
-  await putJob(fresh);
-  if (state.job && state.job.key === record.key) {
-    set({ job: fresh });
-    planJob(fresh.doc);
-  }
+async function refresh({ key }) {
+  const got = await fetchJob(key);
+  if (!got.job) return;
+  show(await updateJob(key, (now) => (now.dirty || got.rev <= now.rev ? {}
+    : { doc: got.job, rev: got.rev, sent: got.saved })));
 }
 
-async function keep(record) {
-  await putJob(record);
-  if (state.job && state.job.key === record.key) set({ job: record });
+/** Put a record on the screen, where its job is the one that is open. */
+function show(record) {
+  if (state.route.key !== record.key) return;
+  const changed = !state.job || state.job.key !== record.key || state.job.doc !== record.doc;
+  set({ job: record });
+  if (changed) planJob(record.doc);
 }
 
 /** "walls[0].studs.first" -> ["walls", 0, "studs", "first"] */
@@ -110,39 +106,32 @@ export function withValue(doc, path, value) {
   return copy;
 }
 
-async function change(doc, undo) {
-  const record = { ...state.job, doc, undo, dirty: true };
-  set({ job: record });
-  await keep(record);
+async function change(how) {
+  const record = await updateJob(state.job.key, how);
+  show(record);
   await loadJobs();
-  planJob(doc);
   sendSoon();
 }
 
 /** Change one field of the open job. */
 export async function edit(path, value) {
-  const { doc, undo } = state.job;
-  await change(withValue(doc, path, value), [...undo, doc].slice(-MOST_UNDO));
+  await change(({ doc, undo }) => ({
+    doc: withValue(doc, path, value), undo: [...undo, doc].slice(-MOST_UNDO), dirty: true,
+  }));
 }
 
 export async function undoJob() {
-  const { undo } = state.job;
-  if (!undo.length) return;
-  await change(undo.at(-1), undo.slice(0, -1));
+  if (!state.job.undo.length) return;
+  await change(({ undo }) => ({ doc: undo.at(-1), undo: undo.slice(0, -1), dirty: true }));
   announce('Undone.');
 }
 
 /** Both phones wrote: keep this phone's job, or take the laptop's (ours stays in undo). */
 export async function settle(mine) {
-  const { conflict, doc, undo } = state.job;
-  const record = mine
-    ? { ...state.job, rev: conflict.rev, conflict: null, dirty: true }
+  await change(({ conflict, doc, undo }) => (mine
+    ? { rev: conflict.rev, conflict: null, dirty: true }
     : {
-      ...state.job, doc: conflict.doc, rev: conflict.rev, conflict: null, dirty: false,
+      doc: conflict.doc, rev: conflict.rev, conflict: null, dirty: false,
       undo: [...undo, doc].slice(-MOST_UNDO),
-    };
-  set({ job: record });
-  await keep(record);
-  planJob(record.doc);
-  if (mine) sendSoon();
+    }));
 }

@@ -1,7 +1,7 @@
 // Between this phone and the laptop. Nothing is called sent before the laptop
 // has said so; a request gives up by itself, and unsent work is tried for ever.
 
-import { allJobs, getJob, putJob } from './store.js';
+import { allJobs, updateJob } from './store.js';
 import { set, state } from './state.js';
 
 const GIVE_UP_MS = 2500;
@@ -81,22 +81,24 @@ async function send({ key, doc, rev }) {
   const { status, body } = rev
     ? await ask('/api/jobs/' + key, 'PUT', { job: doc, base: rev })
     : await ask('/api/jobs', 'POST', { job: doc, key });
-  const now = await getJob(key);
-  const same = JSON.stringify(now.doc) === JSON.stringify(doc);
-  let next = null;
-  if (status === 200 || status === 201) {
-    next = { ...now, rev: body.rev, dirty: !same, sent: body.saved, refused: null };
-    if (!same) again = true;
-  } else if (status === 409) {
-    next = { ...now, conflict: { rev: body.current.rev, doc: body.current.job } };
-  } else if (status === 404) {
-    next = { ...now, rev: 0 }; // the laptop has lost it: give it back
-    again = true;
-  } else if (status !== 0) next = { ...now, refused: body.error };
-  if (!next) return false;
-  await putJob(next);
-  if (state.job && state.job.key === key) set({ job: next });
-  return !next.dirty || Boolean(next.conflict);
+  if (status === 0) return false;
+  const sent = JSON.stringify(doc);
+  const record = await updateJob(key, (now) => {
+    if (status === 200 || status === 201) {
+      return { rev: body.rev, dirty: JSON.stringify(now.doc) !== sent, sent: body.saved, refused: null };
+    }
+    if (status === 409) return { conflict: { rev: body.current.rev, doc: body.current.job } };
+    if (status === 404) return { rev: 0 }; // the laptop has lost it: give it back
+    return { refused: body.error };
+  });
+  if (record.dirty && !record.conflict && !record.refused) again = true;
+  if (state.job && state.job.key === key) set({ job: { ...record, doc: sameDoc(record.doc) } });
+  return !record.dirty || Boolean(record.conflict) || Boolean(record.refused);
+}
+
+/** The document that is on the screen, where it is the same: nothing to plan anew. */
+function sameDoc(doc) {
+  return JSON.stringify(doc) === JSON.stringify(state.job.doc) ? state.job.doc : doc;
 }
 
 /** Is the laptop there? Asked on start, on return and now and then. */
