@@ -102,6 +102,12 @@ def test_the_lock_is_exact_and_names_no_host():
         assert entry["integrity"].startswith("sha512-")
 
 
+def test_ci_runs_readmes_test_command():
+    commands = (ROOT / ".ci" / "run").read_text(encoding="utf-8").splitlines()
+    assert f"    {commands[-1]}" in (ROOT / "README.md").read_text(encoding="utf-8").splitlines()
+    assert "-m tests" in commands[-1]
+
+
 class TestHook:
     """web/build.py on a copy of web's own files, with a npm of the test's own."""
 
