@@ -197,16 +197,18 @@ def _sketch(d: Draft, wide: dict[str, int]) -> Sketch:
     """The window from inside, each corner with its rip width."""
     u = JOTS_PER_INCH
     items: list[list[object]] = [
-        ["rect", 6 * u, 6 * u, 36 * u, 24 * u, "board"],
-        ["rect", 8 * u, 8 * u, 32 * u, 20 * u, "hole"],
-        ["text", 6 * u, 4 * u, "start", d.show(wide["top_left"])],
-        ["text", 42 * u, 4 * u, "end", d.show(wide["top_right"])],
-        ["text", 6 * u, 34 * u, "start", d.show(wide["bottom_left"])],
-        ["text", 42 * u, 34 * u, "end", d.show(wide["bottom_right"])],
+        ["rect", 6 * u, 7 * u, 36 * u, 24 * u, "board"],
+        ["rect", 8 * u, 9 * u, 32 * u, 20 * u, "hole"],
     ]
-    return Sketch(
-        48 * u, 36 * u, items, "The window from inside, not to scale, rip width at each corner."
-    )
+    for key, x, y, anchor in (
+        ("top_left", 6 * u, 3 * u, "start"),
+        ("top_right", 42 * u, 3 * u, "end"),
+        ("bottom_left", 6 * u, 34 * u, "start"),
+        ("bottom_right", 42 * u, 34 * u, "end"),
+    ):
+        items.extend(d.mark(x, y, anchor, max(wide[key], 0), 5 * u // 2))
+    say = "The window from inside, not to scale, with the rip width at each corner."
+    return Sketch(48 * u, 38 * u, items, say)
 
 
 CALCULATOR = Calculator(

@@ -1,6 +1,6 @@
 """What the calculators' answers are put together from."""
 
-from ..lengths import show, words
+from ..lengths import reading, show, words
 from ..problems import InputError, Problem
 from .declare import Answer, Figure, Sketch, Table, length_figure
 
@@ -65,6 +65,14 @@ class Draft:
         """A caution, once."""
         if key not in self.cautions:
             self.cautions.append(key)
+
+    def mark(self, x: int, y: int, anchor: str, jots: int, line: int) -> list[list[object]]:
+        """A reading for the sketch at x, y; its heavy or light stands a line below."""
+        r = reading(jots, self.unit)
+        items: list[list[object]] = [["text", x, y, anchor, r.text]]
+        if r.lean:
+            items.append(["text", x, y + line, anchor, r.lean])
+        return items
 
     def done(self) -> Answer:
         """The Answer."""

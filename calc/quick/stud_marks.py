@@ -239,12 +239,12 @@ def _sketch(d: Draft, v: "dict[str, Any]", found: list[Mark]) -> Sketch:
         x = found[i].at if v["corner"] == "left" else width - found[i].at
         items.append(["line", x, 0, x, tall, "stud" if found[i].kind == "grid" else "mark"])
         if i % step == 0:
-            items.append(["text", x, tall + tall // 3, "middle", str(i + 1)])
+            items.append(["text", x, tall + tall // 2, "middle", str(i + 1)])
     say = "The wall with %d marks, numbered from the %s; found marks differ in line." % (
         len(found),
         v["corner"],
     )
-    return Sketch(width, tall + tall // 2, items, say)
+    return Sketch(width, tall + 3 * tall // 4, items, say)
 
 
 CALCULATOR = Calculator(

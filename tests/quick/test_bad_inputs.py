@@ -1,0 +1,137 @@
+"""Bad inputs: each is named with its value and a fix, and nothing is answered."""
+
+import json
+
+import pytest
+
+from calc.bridge import call
+from calc.lengths import UNITS
+from calc.quick import ALL
+from calc.quick.declare import declaration
+
+BOX = {"bottom": "3", "top": "6 3/4", "left": "20", "right": "22 1/4", "face": "5 1/8"}
+JAMB = {"top_left": "0", "top_right": "0", "bottom_left": "0", "bottom_right": "0"}
+
+# calculator, values, field, what the message says, what the fix says
+BAD = [
+    ("remaining-run", {"run": "twelve"}, "run", 'Run, corner to corner: "twelve"', "Use in, ft"),
+    ("remaining-run", {"run": "0"}, "run", 'Run, corner to corner: "0"', "or more"),
+    ("remaining-run", {"run": "75 2/3"}, "run", "a tape has no 2/3", "nearest is 43/64"),
+    ("remaining-run", {"run": "1/4"}, "run", 'Run: 1/4" is no longer than', "smaller end gap"),
+    ("remaining-run", {"run": "90", "up": "50;40"}, "up", 'which is 1/4" more', 'cut 1/4" off'),
+    ("remaining-run", {"run": "90", "up": "50;0"}, "up", 'board 2 is 0" long', "take it out"),
+    ("remaining-run", {"run": "90", "up": "50;x"}, "up", 'Boards already up: "x"', "Use in"),
+    (
+        "remaining-run",
+        {"run": "90", "stock": "12"},
+        "shortest",
+        '16" is longer than a board, 12"',
+        "under the board length",
+    ),
+    ("remaining-run", {"run": "90", "run_top": "91"}, "face", "nothing is given", "height"),
+    (
+        "remaining-run",
+        {"run": "90", "run_top": "1/4", "face": "5"},
+        "run_top",
+        '1/4" is no longer than',
+        "longer run",
+    ),
+    ("remaining-run", {"run": "90", "rum": "1"}, "rum", 'no field "rum"', "Its fields are"),
+    ("box-notch", {**BOX, "top": "3"}, "top", '3" is not beyond the lower edge', "same place"),
+    ("box-notch", {**BOX, "right": "46"}, "right", "which is no device box", '24" is the most'),
+    ("box-notch", {**BOX, "overall": "5"}, "overall", "does not go with", "plus lap or tongue"),
+    ("box-notch", {**BOX, "overall": "10 1/4"}, "overall", "does not go with", "leave it empty"),
+    ("box-notch", {**BOX, "end": "30"}, "end", "past the box", "same corner"),
+    ("box-notch", {**BOX, "piece": "15"}, "piece", "ends before the box", "meets the box"),
+    ("box-notch", {**BOX, "gangs": "7"}, "gangs", '"7" is out of range', "Give 1 to 6"),
+    ("box-notch", {**BOX, "gangs": "two"}, "gangs", "not a whole number", "like 2"),
+    ("box-notch", {**BOX, "standard": "x"}, "standard", "not one of the choices", "Choose us"),
+    ("box-notch", {**BOX, "sideways": "up"}, "sideways", "neither yes nor no", "yes or no"),
+    ("box-notch", {**BOX, "face": "1/2"}, "face", '"1/2" is out of range', 'Give 1" or more'),
+    ("stud-marks", {"width": "90", "first": "-3"}, "first", "less than nothing", "0 or more"),
+    ("stud-marks", {"width": "90", "first": "90"}, "first", 'not on a wall of 90"', "under"),
+    ("stud-marks", {"width": "90", "first": "9", "found": "91"}, "found", '91" is not', "between"),
+    (
+        "stud-marks",
+        {"width": "20", "first": "16", "missing": "16"},
+        "missing",
+        "none is left",
+        "by probing",
+    ),
+    (
+        "stud-marks",
+        {"width": "90", "first": "9", "spacing": "other"},
+        "other",
+        "nothing is given",
+        "20 in",
+    ),
+    (
+        "stud-marks",
+        {"width": "90", "first": "9", "spacing": "other", "other": "2"},
+        "other",
+        "out of range",
+        'Give 4"',
+    ),
+    (
+        "stud-marks",
+        {"width": "90", "first": "9", "board": "48", "begin": "9"},
+        "begin",
+        "there is no mark 9",
+        "1 to 6",
+    ),
+    ("stud-marks", {"width": "90", "first": "9", "ceiling": "8"}, "height", "needs it", "clear"),
+    ("jamb-extension", {**JAMB, "top_left": True}, "top_left", "is not a length", "tape reading"),
+    ("jamb-extension", {**JAMB, "reveal": "3/16 heavy light"}, "reveal", "leans twice", "once"),
+    ("jamb-extension", {**JAMB, "width": "0"}, "width", '"0" is out of range', "or more"),
+]
+
+
+def _ask(name, values, unit="in"):
+    return json.loads(
+        call(json.dumps({"do": "quick", "name": name, "values": values, "unit": unit}))
+    )
+
+
+@pytest.mark.parametrize(("name", "values", "field", "message", "fix"), BAD)
+def test_it_is_named_with_a_fix(name, values, field, message, fix):
+    reply = _ask(name, values)
+    assert reply["answer"] is None
+    problem = next(p for p in reply["problems"] if p["field"] == field)
+    assert message in problem["message"]
+    assert fix in problem["fix"]
+    assert problem["value"]
+
+
+@pytest.mark.parametrize("unit", UNITS)
+@pytest.mark.parametrize("calculator", ALL, ids=[c.name for c in ALL])
+def test_labels_fit_a_narrow_phone_and_defaults_can_be_read(calculator, unit):
+    for field in declaration(calculator, unit)["fields"]:
+        assert 0 < len(field["label"]) <= 28
+        assert len(field["hint"]) <= 40
+    # Nothing typed: only what is needed is asked for, and no default is refused.
+    reply = _ask(calculator.name, {}, unit)
+    assert reply["problems"] == []
+    needed = [f.key for f in calculator.fields if f.needed and not f.default]
+    assert reply["needs"] == [k for k in needed if k not in ("found", "missing", "up")] != []
+
+
+@pytest.mark.parametrize("unit", ["mm", "cm", "m"])
+@pytest.mark.parametrize(
+    ("name", "values"),
+    [
+        ("remaining-run", {"run": 5000, "run_top": 5003, "face": 130, "up": [2400], "stock": 2400}),
+        ("box-notch", {"bottom": 80, "top": 175, "left": 500, "right": 560, "face": 130}),
+        (
+            "stud-marks",
+            {"width": 3000, "first": 400, "ceiling": 440, "height": 2400, "board": 2400},
+        ),
+        ("jamb-extension", {"top_left": 0, "top_right": 5, "bottom_left": 0, "bottom_right": 0}),
+    ],
+)
+def test_no_inches_are_left_in_a_metric_job(name, values, unit):
+    answer = _ask(name, values, unit)["answer"]
+    answer.pop("cautions")  # a code's own figures, given in both
+    text = json.dumps(answer, ensure_ascii=False)
+    assert '\\"' not in text
+    assert " in per " not in text and " in 8 ft" not in text
+    assert " inch" not in text
