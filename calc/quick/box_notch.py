@@ -1,7 +1,7 @@
 """Box notch: from a device box to the cut in every course it touches."""
 
 from ..boxes import STANDARDS, Cut, cuts
-from ..lengths import JOTS_PER_INCH
+from ..lengths import JOTS_PER_INCH, JOTS_PER_MM
 from .box_fit import ears, extension, plate
 from .declare import Answer, Calculator, Sketch, Table, choice, count, flag, length
 from .parts import Draft, refuse
@@ -22,7 +22,7 @@ FIELDS = [
     length("line", "Course line", "up from the floor; 0 if read from it", "0 in", "0 mm"),
     length("end", "Piece's left end", "from the corner; 0 if read from it", "0 in", "0 mm"),
     length("piece", "Piece length", "where the box is near its end", lo=1, needed=False),
-    length("face", "Course height", "what one board covers", lo=JOTS_PER_INCH),
+    length("face", "Course height", "what one board covers", lo=19 * JOTS_PER_MM),
     length("overall", "Board height overall", "with its lap or tongue", lo=1, needed=False),
     choice(
         "lap",

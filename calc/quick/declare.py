@@ -222,7 +222,9 @@ def _read_length(field: Field, raw: object, unit: str) -> tuple[int | None, Prob
             field,
             raw,
             "is out of range",
-            _range(show(lo or 0, unit), None if hi is None else show(hi, unit)),
+            "Give more than %s." % show(0, unit)
+            if lo == 1 and jots < lo
+            else _range(show(lo or 0, unit), None if hi is None else show(hi, unit)),
         )
     return jots, None
 

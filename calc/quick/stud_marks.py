@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 ON_CENTRE = JOTS_PER_INCH // 16
 
 _MOST = 2400 * JOTS_PER_INCH
-_LEAST_SPACING = 4 * JOTS_PER_INCH
+_LEAST_SPACING = 100 * JOTS_PER_MM  # reads 3-15/16 in
 
 FIELDS = [
     length("width", "Wall, corner to corner", lo=1, hi=_MOST),

@@ -15,7 +15,7 @@ JAMB = {"top_left": "0", "top_right": "0", "bottom_left": "0", "bottom_right": "
 # calculator, values, field, what the message says, what the fix says
 BAD = [
     ("remaining-run", {"run": "twelve"}, "run", 'Run, corner to corner: "twelve"', "Use in, ft"),
-    ("remaining-run", {"run": "0"}, "run", 'Run, corner to corner: "0"', "or more"),
+    ("remaining-run", {"run": "0"}, "run", 'Run, corner to corner: "0"', 'Give more than 0"'),
     ("remaining-run", {"run": "75 2/3"}, "run", "a tape has no 2/3", "nearest is 43/64"),
     ("remaining-run", {"run": "1/4"}, "run", 'Run: 1/4" is no longer than', "smaller end gap"),
     ("remaining-run", {"run": "90", "up": "50;40"}, "up", 'which is 1/4" more', 'cut 1/4" off'),
@@ -47,7 +47,7 @@ BAD = [
     ("box-notch", {**BOX, "gangs": "two"}, "gangs", "not a whole number", "like 2"),
     ("box-notch", {**BOX, "standard": "x"}, "standard", "not one of the choices", "Choose us"),
     ("box-notch", {**BOX, "sideways": "up"}, "sideways", "neither yes nor no", "yes or no"),
-    ("box-notch", {**BOX, "face": "1/2"}, "face", '"1/2" is out of range', 'Give 1" or more'),
+    ("box-notch", {**BOX, "face": "1/2"}, "face", '"1/2" is out of range', 'Give 3/4" or more'),
     ("stud-marks", {"width": "90", "first": "-3"}, "first", "less than nothing", "0 or more"),
     ("stud-marks", {"width": "90", "first": "90"}, "first", 'not on a wall of 90"', "under"),
     ("stud-marks", {"width": "90", "first": "9", "found": "91"}, "found", '91" is not', "between"),
@@ -70,7 +70,7 @@ BAD = [
         {"width": "90", "first": "9", "spacing": "other", "other": "2"},
         "other",
         "out of range",
-        'Give 4"',
+        'Give 3-15/16" to',
     ),
     (
         "stud-marks",
@@ -82,7 +82,7 @@ BAD = [
     ("stud-marks", {"width": "90", "first": "9", "ceiling": "8"}, "height", "needs it", "clear"),
     ("jamb-extension", {**JAMB, "top_left": True}, "top_left", "is not a length", "tape reading"),
     ("jamb-extension", {**JAMB, "reveal": "3/16 heavy light"}, "reveal", "leans twice", "once"),
-    ("jamb-extension", {**JAMB, "width": "0"}, "width", '"0" is out of range', "or more"),
+    ("jamb-extension", {**JAMB, "width": "0"}, "width", '"0" is out of range', 'more than 0"'),
 ]
 
 
