@@ -40,6 +40,15 @@ class CannotListen(Exception):
 class _Request(HTTPRequest):
     """Requests that are too broken for the app get the app's error shape and headers too."""
 
+    def read_request_headers(self) -> bool:
+        """Every body must say its length: a stream without one has no end to check."""
+        if not super().read_request_headers():
+            return False
+        if self.chunked_read:
+            self.simple_response("411 Length Required", "Send the body with a Content-Length.")
+            return False
+        return True
+
     def simple_response(self, status: str | int, msg: str = "") -> None:
         said = f"The request could not be read ({status})."
         problem = Problem("", "the request", said, msg or "Send a plain HTTP/1.1 request.")
@@ -83,8 +92,7 @@ def serve(app: Flask, host: str, port: int | None, started: Callable[[int], None
     after it. started is called with the port once phones can connect.
     Raises CannotListen.
     """
-    signal.signal(signal.SIGTERM, _interrupt)
-    signal.signal(signal.SIGINT, _interrupt)
+    before = {n: signal.signal(n, _interrupt) for n in (signal.SIGTERM, signal.SIGINT)}
     server = None
     try:
         server = _listening(app, host, port)
@@ -93,10 +101,12 @@ def serve(app: Flask, host: str, port: int | None, started: Callable[[int], None
     except KeyboardInterrupt:
         pass  # how _interrupt ends the loop
     finally:
-        signal.signal(signal.SIGTERM, signal.SIG_IGN)
-        signal.signal(signal.SIGINT, signal.SIG_IGN)
+        for n in before:
+            signal.signal(n, signal.SIG_IGN)  # a second Ctrl-C changes nothing
         if server is not None:
             _stop(server)
+        for n, handler in before.items():
+            signal.signal(n, handler)
 
 
 def _listening(app: Flask, host: str, port: int | None) -> _Server:

@@ -106,6 +106,11 @@ class Laptop:
             with e:
                 return e.code, json.load(e)
 
+    def kill(self):
+        """Kill it as `kill -9` does."""
+        self.process.kill()
+        self.process.communicate()
+
     def end(self, signal):
         """Send the signal; (exit code, seconds until it was gone, what it said on stderr)."""
         began = time.monotonic()
@@ -127,8 +132,7 @@ def laptop(tmp_path):
     yield start
     for one in started:
         if one.process.returncode is None:
-            one.process.kill()
-            one.process.communicate()
+            one.kill()
 
 
 def check_error_shape(response, status, code):

@@ -16,7 +16,7 @@ def test_declarations_are_calcs_own(client):
 
 
 def test_a_quick_answer(client):
-    """NAVEDTRA 14044: a first stud's near edge at 15-1/4 in puts the centres at 16, 32, 48 ... in."""
+    """NAVEDTRA 14044: near edge at 15-1/4 in puts the centres at 16, 32, 48, 64, 80, 96 in."""
     given = {"first": "16", "spacing": "16 in", "width": "100"}
     response = client.post("/api/quick/stud-marks", json={"values": given, "unit": "in"})
     assert response.status_code == 200, response.get_json()
