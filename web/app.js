@@ -2,11 +2,11 @@
 // Routes: #/quick, #/quick/NAME, #/jobs, #/job/KEY/(survey|layout|saw|share).
 
 import { html, nothing, render } from './vendor/lit-html.js';
-import { announce, onChange, readLocal, set, state } from './state.js';
-import { closePad, padKeydown, padPaste, padSheet, restorePad, usePad } from './pad.js';
+import { announce, onChange, set, state } from './state.js';
+import { padKeydown, padPaste, padSheet, restorePad, shelvePad, usePad } from './pad.js';
 import { loadJobs, openJob, settle, undoJob } from './jobs.js';
 import { installShell, useNewVersion } from './shell.js';
-import { loadDeclarations } from './work.js';
+import { loadDeclarations, loadFields } from './work.js';
 import { watchLaptop } from './sync.js';
 import { answerQuick, quickList, quickPad, quickScreen, undoQuick } from './screens/quick.js';
 import { jobsScreen } from './screens/jobs.js';
@@ -28,12 +28,19 @@ function readRoute() {
 
 function onRoute() {
   const route = readRoute();
-  if (state.pad && state.pad.owner !== ownerOf(route)) closePad();
+  if (state.pad && state.pad.owner !== ownerOf(route)) shelvePad();
   set({ route });
-  if (route.key) openJob(route.key).catch(report);
-  if (route.name) answerQuick(route.name).catch(report);
-  if (route.screen === 'share') openShare(route.key).catch(report);
+  open(route).catch(report);
   scrollTo(0, 0);
+}
+
+async function open(route) {
+  if (route.screen === 'share') openShare(route.key).catch(report);
+  if (route.key) {
+    await openJob(route.key);
+    if (state.job) await loadFields(state.job.doc);
+  } else if (route.name) await answerQuick(route.name);
+  if (state.route === route) restorePad(ownerOf(route));
 }
 
 const ownerOf = (route) => (route.key ? 'job:' + route.key : 'quick:' + route.name);
@@ -120,6 +127,7 @@ function draw() {
       <main>${screen()}</main>${nav()}</div>
     ${padSheet()}`, document.getElementById('app'));
   document.body.classList.toggle('padded', open);
+  document.body.dataset.engine = state.engine.ready ? 'ready' : 'starting';
 }
 
 async function boot() {
@@ -132,13 +140,10 @@ async function boot() {
   set({ route: readRoute() });
   installShell().catch(report);
   await loadJobs();
+  watchLaptop();
   const declared = loadDeclarations();
   onRoute();
-  watchLaptop();
-  const pad = readLocal('pad', null);
   await declared;
-  if (state.route.key) await openJob(state.route.key);
-  restorePad(pad && pad.owner === ownerOf(state.route) ? pad : null);
 }
 
 boot().catch((error) => {

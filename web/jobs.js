@@ -37,10 +37,7 @@ export async function startJob() {
 
 /** Open the job of that key: from this phone, else from the laptop. */
 export async function openJob(key) {
-  if (state.job && state.job.key === key) {
-    planJob(state.job.doc);
-    return;
-  }
+  if (state.job && state.job.key === key) return;
   set({ job: null, plan: null, missing: null, fields: [] });
   let record = await getJob(key);
   if (!record) {

@@ -3,7 +3,7 @@
 // looked up by `resolve`, so that a reload in mid-entry comes back to the same key.
 
 import { html, nothing } from './vendor/lit-html.js';
-import { announce, set, state, writeLocal } from './state.js';
+import { announce, readLocal, set, state, writeLocal } from './state.js';
 import { readLength } from './work.js';
 import { EIGHTHS, clears, deckFor, entryText, metricUnit, press, type } from './entry.js';
 
@@ -34,16 +34,21 @@ export function openPad(owner, field, index = null) {
   preview();
 }
 
-export function closePad() {
+function closePad() {
   keep(null);
 }
 
-/** Bring back the entry that a reload or a new version interrupted. */
-export function restorePad(pad) {
-  if (pad && resolve(pad)) {
-    keep(pad);
-    preview();
-  } else writeLocal('pad', null);
+/** Put the keypad away where its screen is left; what is keyed comes back with the screen. */
+export function shelvePad() {
+  set({ pad: null });
+}
+
+/** Bring back what was keyed for `owner` before a reload, a new version or another screen. */
+export function restorePad(owner) {
+  const pad = readLocal('pad', null);
+  if (state.pad || !pad || pad.owner !== owner || !resolve(pad)) return;
+  set({ pad });
+  preview();
 }
 
 function keep(pad) {

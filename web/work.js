@@ -30,12 +30,17 @@ const NO_PLAN = { view: null, needs: [], problems: [], busy: true };
 let wanted = null; // the job whose plan is wanted next
 let planning = false;
 
+/** Survey's fields, with what the job holds in each. */
+export async function loadFields(doc) {
+  const { fields } = await call({ do: 'fields', unit: doc.unit || 'in', job: doc });
+  if (state.job && state.job.doc === doc) set({ fields });
+}
+
 /** Show the open job's fields and plan it; only the newest wish is worked on. */
 export async function planJob(doc) {
   wanted = doc;
   set({ plan: { ...(state.plan || NO_PLAN), busy: true } });
-  const { fields } = await call({ do: 'fields', unit: doc.unit || 'in', job: doc });
-  if (wanted === doc || !planning) set({ fields });
+  await loadFields(doc);
   if (planning) return;
   planning = true;
   while (wanted) {

@@ -18,7 +18,8 @@ CONTROLS = """() => {
     el.scrollIntoView({block: 'center'});
     const v = el.getBoundingClientRect();
     const under = document.elementFromPoint(v.x + v.width / 2, v.y + v.height / 2);
-    out.push({...at, name: el.getAttribute('aria-label') || el.textContent.trim().slice(0, 30) || el.tagName,
+    const name = el.getAttribute('aria-label') || el.textContent.trim().slice(0, 30) || el.tagName;
+    out.push({...at, name,
       tw: r.width, th: r.height, key: el.dataset.key || '',
       fixed: Boolean(el.closest('.top, .tabs')), reached: el === under || el.contains(under)});
   }
@@ -44,11 +45,12 @@ FAINT = """() => {
   const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   while (walk.nextNode()) {
     const el = walk.currentNode.parentElement;
-    if (!walk.currentNode.textContent.trim() || !el.checkVisibility() || el.closest('.unseen, svg, script, noscript')) continue;
+    const words = walk.currentNode.textContent.trim();
+    if (!words || !el.checkVisibility() || el.closest('.unseen, svg, script, noscript')) continue;
     const a = lum(parse(getComputedStyle(el).color)), b = lum(behind(el));
     const ratio = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
     const size = parseFloat(getComputedStyle(el).fontSize);
-    if (ratio < 7 || size < 15.99) out.push([walk.currentNode.textContent.trim().slice(0, 40), ratio, size]);
+    if (ratio < 7 || size < 15.99) out.push([words.slice(0, 40), ratio, size]);
   }
   return out;
 }"""

@@ -25,7 +25,7 @@ const card = (b, count) => html`<section class="card board">
 
 export function sawScreen() {
   const { plan } = state;
-  if (!plan || !plan.view) return standing();
+  if (!plan || !plan.view || plan.busy) return standing();
   const { boards, buy, summary, warnings } = plan.view;
   const { all, board } = place();
   const at = Math.min(board, boards.length - 1);

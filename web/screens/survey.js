@@ -121,7 +121,8 @@ export function standing() {
     return html`<p class="hold">Still needed: ${plan.needs.map(needed).join(', ')}.</p>`;
   }
   if (!plan.view) return html`<p class="hold">Working out the plan.</p>`;
-  return html`<p class="figure first"><span>${plan.busy ? 'working; the last plan' : 'to buy'}</span>
+  if (plan.busy) return html`<p class="hold">The job changed: working out the new plan. Don’t cut by the old one.</p>`;
+  return html`<p class="figure first"><span>to buy</span>
     <output class="answer">${plan.view.summary.boards}</output></p>`;
 }
 

@@ -1,0 +1,75 @@
+"""A carpenter's hands on the page: open it, key a reading, survey a wall."""
+
+from playwright.sync_api import Page, expect
+
+WALL = {
+    "Height": ["9", "6"],
+    "Width": ["1", "6", "0"],
+    "First stud mark": ["1", "6"],
+    "Face": ["5", "1/8"],
+    "Overall width": ["5", "3/8"],
+    "Stock length": ["1", "6", "ft"],
+}
+
+
+def open_page(page: Page, address: str, route: str = "") -> Page:
+    """Open the phone's page at `route`; wait until the engine has answered once."""
+    page.goto(f"{address}/p{route}")
+    expect(page.locator("nav.tabs")).to_be_visible()
+    expect(page.locator("body")).to_have_attribute("data-engine", "ready")
+    return page
+
+
+def saved_here(page: Page) -> None:
+    """Wait until the page says that it opens without the laptop."""
+    expect(page.locator(".rung")).to_have_text("Saved on this phone. Opens without the laptop.")
+
+
+def field(page: Page, label: str):
+    """The button of one field, by the label on it."""
+    name = page.locator(".name").filter(has_text=label).first
+    return page.locator("button.field", has=name).first
+
+
+def key(page: Page, *keys: str) -> None:
+    """Tap keys of the open keypad, one after the other."""
+    for k in keys:
+        page.locator(f'.sheet [data-key="{k}"]').tap()
+
+
+def keyed(page: Page, label: str, keys: list[str]) -> None:
+    """Open the field, key a reading, and close the keypad."""
+    field(page, label).tap()
+    key(page, *keys, "done")
+    expect(page.locator(".sheet")).to_have_count(0)
+
+
+def start_job(page: Page) -> str:
+    """Start a job from the list of jobs; its key."""
+    page.goto(page.url.split("#")[0] + "#/jobs")
+    page.get_by_role("button", name="Start a job").tap()
+    expect(field(page, "Height")).to_be_visible()
+    return page.url.split("/")[-2]
+
+
+def survey_wall(page: Page) -> None:
+    """Key in the wall of WALL, 16 in studs."""
+    for label, keys in WALL.items():
+        keyed(page, label, keys)
+    page.locator("label.field", has_text="Stud spacing").locator("select").select_option("16 in")
+    expect(page.locator(".figure .answer")).to_contain_text("boards")
+
+
+def tab(page: Page, name: str) -> None:
+    """Go to a screen by its tab."""
+    page.locator("nav.tabs a", has_text=name).tap()
+
+
+def cut_list(page: Page) -> str:
+    """The whole cut list as the page shows it."""
+    tab(page, "Saw")
+    whole = page.get_by_role("button", name="Whole list")
+    if whole.get_attribute("aria-pressed") == "false":
+        whole.tap()
+    expect(whole).to_have_attribute("aria-pressed", "true")
+    return "\n".join(page.locator(".board").all_inner_texts())
