@@ -7,7 +7,7 @@ order, the groups, and the words.
 from collections import namedtuple
 
 from .jobfields import JOB, Field
-from .lengths import as_read, exact
+from .lengths import as_read, exact, usual
 from .studs import SPACINGS
 
 # path: as in a Problem's field; needed: no plan without it.
@@ -73,7 +73,7 @@ def fields(unit: str, doc: object) -> list[dict[str, object]]:
     for ask in _ASKED:
         f = _find(ask.path)
         if f.key == "spacing":
-            choices = [[s, s] for s in SPACINGS]
+            choices = [[s, usual(s, unit)] for s in SPACINGS]
         else:
             choices = [[c, _WORDS.get(c, c)] for c in f.choices]
         out.append(
@@ -93,23 +93,19 @@ def fields(unit: str, doc: object) -> list[dict[str, object]]:
 
 
 def _find(path: str) -> Field:
-    at, found = JOB, None
+    at = JOB
     for step in path.split("."):
         key = step.split("[")[0]
-        for f in at:
-            if f.key == key:
-                found, at = f, f.fields
-                break
-        else:
-            raise KeyError(path)
+        found = next(f for f in at if f.key == key)
+        at = found.fields
     return found
 
 
 def _default(f: Field, unit: str) -> str | None:
     value = f.default if unit in ("in", "ft") else f.metric
-    if value is None or f.kind != "length":
-        return value
-    return exact(value, unit)
+    if value is None:
+        return None
+    return exact(value, unit) if f.kind == "length" else str(value)
 
 
 def _at(doc: object, path: str) -> object:

@@ -377,7 +377,7 @@ def _metric_reading(jots: int, unit: str) -> Reading:
 def show(jots: int, unit: str) -> str:
     """The reading as one line of text: '75-3/4" heavy (+1/32")'."""
     r = reading(jots, unit)
-    return r.text + (" " + r.lean if r.lean else "")
+    return "%s %s" % (r.text, r.lean) if r.lean else str(r.text)
 
 
 def exact(jots: int, unit: str) -> str:
@@ -432,6 +432,18 @@ def as_read(value: object, unit: str) -> object:
     if value is True or value is False or not isinstance(value, (int, float)):
         return value
     return show(from_mm(value), unit) if 0 <= value <= 1e9 else value
+
+
+def usual(name: str, unit: str) -> str:
+    """The name of a usual size ("19.2 in", "400 mm") for a person who works in `unit`.
+
+    As it stands where it is of the same system; else as it reads in `unit`.
+    A text that is no length is given back as it is. Errors: none.
+    """
+    inches = name.endswith(" in")
+    if inches == (unit not in _METRIC) and (inches or name.endswith("mm")):
+        return name
+    return str(as_read(name, unit))
 
 
 _ONES = (

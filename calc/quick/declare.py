@@ -8,7 +8,7 @@ keys, flags and lists.
 from collections import namedtuple
 
 from .. import cautions as _cautions
-from ..lengths import UNITS, LengthError, as_read, read, reading, show
+from ..lengths import UNITS, LengthError, as_read, read, reading, show, usual
 from ..problems import InputError, Problem, shown
 from ..problems import to_dict as problem_dict
 
@@ -300,7 +300,7 @@ def declaration(c: Calculator, unit: str) -> dict[str, object]:
                 "label": f.label,
                 "hint": f.hint,
                 "default": default_text(f, unit),
-                "choices": [[key, label] for key, label in f.choices],
+                "choices": [[key, usual(label, unit)] for key, label in f.choices],
                 "needed": f.needed,
             }
             for f in c.fields
