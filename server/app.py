@@ -43,17 +43,19 @@ def create_app(config: Mapping[str, Any]) -> Flask:
 
     config: DATABASE_URL (needed, an SQLAlchemy URL); HOST, what the server
     listens on (0.0.0.0), ADDRESS, the one to put in links (None: this laptop's
-    own), PORT (8128); WEB and CALC, the folders of the page and of calc.
+    own), PORT (8128); WEB and CALC, the folders of the page and of calc; RESCAN,
+    seconds until their files are looked at again (2).
     Raises store.Unavailable where the database can't be opened.
     """
     web = Path(config.get("WEB", ROOT / "web"))
     app = Flask(__name__, static_folder=None, template_folder=str(web))
-    app.config.from_mapping(HOST="0.0.0.0", ADDRESS=None, PORT=DEFAULT_PORT)
+    app.config.from_mapping(HOST="0.0.0.0", ADDRESS=None, PORT=DEFAULT_PORT, RESCAN=2.0)
     app.config.from_mapping(config)
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.url_map.merge_slashes = False
     app.extensions["lapwright-store"] = Store(config["DATABASE_URL"])
-    app.extensions["lapwright-shell"] = Shell(web, Path(config.get("CALC", ROOT / "calc")))
+    calc = Path(config.get("CALC", ROOT / "calc"))
+    app.extensions["lapwright-shell"] = Shell(web, calc, app.config["RESCAN"])
     app.register_blueprint(api)
     app.register_blueprint(pages)
     register(app)

@@ -1,5 +1,7 @@
 """What is no API: the laptop's own screen, the phone's page and its files."""
 
+import re
+
 from flask import Blueprint, Response, current_app, render_template, request
 from flask.sansio.blueprints import BlueprintSetupState
 from werkzeug.exceptions import NotFound
@@ -11,6 +13,8 @@ from .links import addresses, page_link
 from .shell import Content, Shell
 
 pages = Blueprint("pages", __name__)
+# Where a link may be broken over two lines: never within the address.
+_LINK_BREAKS = re.compile(r"(?<=//)|(?=:\d)")
 
 
 class FilePath(PathConverter):
@@ -38,6 +42,7 @@ def laptop() -> Response:
     body = render_template(
         "laptop.html",
         link=link,
+        parts=_LINK_BREAKS.split(link),
         qr=qr.svg(link),
         alone=is_loopback(first),
         others=[page_link(a) for a in others],

@@ -7,7 +7,8 @@ of the content of every file, so that it changes with any of them.
 import gzip
 import hashlib
 import json
-from collections.abc import Callable
+import threading
+import time
 from pathlib import Path
 from typing import NamedTuple
 
@@ -23,7 +24,7 @@ _TYPES = {
     ".webmanifest": "application/manifest+json",
 }
 # Files under web/ that are no part of the phone's page.
-_LAPTOP_ONLY = ("laptop.css",)
+_LAPTOP_ONLY = ("/laptop.css",)
 _NEVER = ("laptop.html", "sw.js", "package.json", "package-lock.json", "stamp.json")
 _SKIPPED_FOLDERS = ("node_modules",)
 _ENGINE = "vendor/micropython.wasm"
@@ -38,13 +39,26 @@ class Content(NamedTuple):
     type: str
 
 
-class Shell:
-    """The files under the folders `web` and `calc`, read again whenever they change."""
+class _Taken(NamedTuple):
+    """All files as they were at one time, so that one version is served whole."""
 
-    def __init__(self, web: Path, calc: Path) -> None:
+    stamps: dict[str, object]
+    contents: dict[str, Content]
+    urls: list[str]
+    version: str
+
+
+class Shell:
+    """The files under the folders `web` and `calc`, read again when they have changed."""
+
+    def __init__(self, web: Path, calc: Path, rescan: float) -> None:
+        """rescan: seconds for which nobody looks again whether a file has changed."""
         self._web = web
         self._calc = calc
-        self._held: dict[str, tuple[object, Content]] = {}
+        self._rescan = rescan
+        self._lock = threading.Lock()
+        self._taken = _Taken({}, {}, [], "")
+        self._until = 0.0
 
     def missing(self) -> str:
         """What the page can't do without and is not there, or ""."""
@@ -55,41 +69,57 @@ class Shell:
 
     def content(self, url: str) -> Content | None:
         """What stands at the address, "/app.js" for one, or None."""
-        if url == "/calc.json":
-            sources = self._sources()
-            stamp = [(name, _stamp(path)) for name, path in sources]
-            return self._hold(url, stamp, ".json", lambda: _bundle(sources))
-        if url == "/sw.js":
-            version, urls = self.version(), self.urls()
-            head = f"const VERSION = {json.dumps(version)};\nconst SHELL = {json.dumps(urls)};\n"
-            path = self._web / "sw.js"
-            stamp = [(head, _stamp(path))]
-            return self._hold(url, stamp, ".js", lambda: head.encode() + path.read_bytes())
-        found = self._files().get(url)
-        if found is None and url.lstrip("/") in _LAPTOP_ONLY:
-            found = self._web / url.lstrip("/")
-        if found is None:
-            return None
-        return self._hold(url, [(url, _stamp(found))], found.suffix, found.read_bytes)
+        return self._now().contents.get(url)
 
     def urls(self) -> list[str]:
         """The addresses of every file that the page needs, sorted."""
-        return sorted([*self._files(), "/calc.json"])
+        return self._now().urls
 
     def version(self) -> str:
         """16 hex digits of a hash over every file of the page, the service worker's own too."""
-        whole = hashlib.sha256((self._web / "sw.js").read_bytes())
-        for url in self.urls():
-            content = self.content(url)
-            whole.update(f"{url} {content.etag if content else ''}\n".encode())
-        return whole.hexdigest()[:16]
+        return self._now().version
+
+    def _now(self) -> _Taken:
+        with self._lock:
+            if time.monotonic() >= self._until:
+                self._taken = self._take(self._taken)
+                self._until = time.monotonic() + self._rescan
+            return self._taken
+
+    def _take(self, before: _Taken) -> _Taken:
+        files = self._files()
+        sources = {
+            f"calc/{p.relative_to(self._calc).as_posix()}": p for p in self._calc.rglob("*.py")
+        }
+        worker = self._web / "sw.js"
+        stamps: dict[str, object] = {url: _stamp(path) for url, path in files.items()}
+        stamps["/calc.json"] = [(name, _stamp(sources[name])) for name in sorted(sources)]
+        stamps["/sw.js"] = _stamp(worker)
+        if stamps == before.stamps:
+            return before
+        contents = {}
+        for url, path in files.items():
+            if before.stamps.get(url) == stamps[url]:
+                contents[url] = before.contents[url]
+            else:
+                contents[url] = _content(path.read_bytes(), path.suffix)
+        contents["/calc.json"] = _content(_bundle(sources), ".json")
+        urls = sorted(url for url in contents if url not in _LAPTOP_ONLY)
+        code = worker.read_bytes()
+        whole = hashlib.sha256(code)
+        for url in urls:
+            whole.update(f"{url} {contents[url].etag}\n".encode())
+        version = whole.hexdigest()[:16]
+        head = f"const VERSION = {json.dumps(version)};\nconst SHELL = {json.dumps(urls)};\n"
+        contents["/sw.js"] = _content(head.encode() + code, ".js")
+        return _Taken(stamps, contents, urls, version)
 
     def _files(self) -> dict[str, Path]:
         out = {}
         for path in self._web.rglob("*"):
             within = path.relative_to(self._web)
             hidden = any(p.startswith(".") or p in _SKIPPED_FOLDERS for p in within.parts)
-            if hidden or path.suffix not in _TYPES or path.name in (*_NEVER, *_LAPTOP_ONLY):
+            if hidden or path.suffix not in _TYPES or path.name in _NEVER:
                 continue
             if path.name.endswith(".package.json") or not path.is_file():
                 continue
@@ -97,22 +127,13 @@ class Shell:
             out["/p" if name == "index.html" else "/" + name] = path
         return out
 
-    def _sources(self) -> list[tuple[str, Path]]:
-        paths = sorted(self._calc.rglob("*.py"))
-        return [(f"calc/{p.relative_to(self._calc).as_posix()}", p) for p in paths]
 
-    def _hold(self, url: str, stamp: object, suffix: str, read: Callable[[], bytes]) -> Content:
-        held = self._held.get(url)
-        if held and held[0] == stamp:
-            return held[1]
-        body = read()
-        packed = gzip.compress(body, 9, mtime=0)
-        if len(packed) > 0.9 * len(body):
-            packed = b""
-        etag = hashlib.sha256(body).hexdigest()[:32]
-        content = Content(body, packed or None, etag, _TYPES[suffix])
-        self._held[url] = (stamp, content)
-        return content
+def _content(body: bytes, suffix: str) -> Content:
+    packed = gzip.compress(body, 9, mtime=0)
+    saves = len(packed) <= 0.9 * len(body)
+    return Content(
+        body, packed if saves else None, hashlib.sha256(body).hexdigest()[:32], _TYPES[suffix]
+    )
 
 
 def _stamp(path: Path) -> tuple[int, int]:
@@ -120,6 +141,6 @@ def _stamp(path: Path) -> tuple[int, int]:
     return at.st_mtime_ns, at.st_size
 
 
-def _bundle(sources: list[tuple[str, Path]]) -> bytes:
-    texts = {name: path.read_text(encoding="utf-8") for name, path in sources}
+def _bundle(sources: dict[str, Path]) -> bytes:
+    texts = {name: path.read_text(encoding="utf-8") for name, path in sources.items()}
     return json.dumps(texts, sort_keys=True, separators=(",", ":")).encode()

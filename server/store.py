@@ -6,12 +6,23 @@ Any other SQLAlchemy database URL works as well.
 """
 
 import json
+import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime
 from typing import Any, NamedTuple
 
-from sqlalchemy import Column, Integer, MetaData, String, Table, Text, create_engine, event
+from sqlalchemy import (
+    Column,
+    Connection,
+    Integer,
+    MetaData,
+    String,
+    Table,
+    Text,
+    create_engine,
+    event,
+)
 from sqlalchemy import exc as sql
 
 # Shorter than the 2.5 s after which the page gives up.
@@ -63,6 +74,7 @@ class Store:
     def __init__(self, url: str) -> None:
         """url: an SQLAlchemy database URL. Makes the table where there is none."""
         sqlite = url.startswith("sqlite")
+        self._turn = threading.Lock() if sqlite else None
         self.engine = create_engine(
             url,
             pool_size=8,
@@ -96,7 +108,7 @@ class Store:
         """
         new = Stored(key, 1, _now(), doc)
         try:
-            with _guarded(), self.engine.begin() as c:
+            with self._writing() as c:
                 c.execute(_jobs.insert().values(key=key, rev=1, saved=new.saved, doc=_text(doc)))
         except sql.IntegrityError:
             return self._same_or_conflict(key, doc), False
@@ -115,9 +127,26 @@ class Store:
             .where(_jobs.c.key == key, _jobs.c.rev == base, _jobs.c.doc != text)
             .values(rev=base + 1, saved=new.saved, doc=text)
         )
-        with _guarded(), self.engine.begin() as c:
+        with self._writing() as c:
             changed = c.execute(change).rowcount
         return new if changed else self._same_or_conflict(key, doc)
+
+    @contextmanager
+    def _writing(self) -> Iterator[Connection]:
+        """A transaction. SQLite has one writer at a time and wakes waiting ones by chance, so
+        that in a full room some would wait too long: here each waits for its turn.
+        """
+        if self._turn is None:
+            with _guarded(), self.engine.begin() as c:
+                yield c
+        elif self._turn.acquire(timeout=BUSY_SECONDS):
+            try:
+                with _guarded(), self.engine.begin() as c:
+                    yield c
+            finally:
+                self._turn.release()
+        else:
+            raise _unavailable("SQLITE_BUSY", f"no turn to write in {BUSY_SECONDS} s")
 
     def _same_or_conflict(self, key: str, doc: Any) -> Stored:
         current = self.get(key)

@@ -181,7 +181,8 @@ def editable(tmp_path):
     """An app on a copy of the page that may be changed, and the copy."""
     web = tmp_path / "web"
     shutil.copytree(ROOT / "web", web, ignore=shutil.ignore_patterns("node_modules"))
-    app = create_app({"DATABASE_URL": f"sqlite:///{tmp_path / 'jobs.sqlite3'}", "WEB": web})
+    url = f"sqlite:///{tmp_path / 'jobs.sqlite3'}"
+    app = create_app({"DATABASE_URL": url, "WEB": web, "RESCAN": 0})
     yield app.test_client(), web
     app.extensions["lapwright-store"].close()
 

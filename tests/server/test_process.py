@@ -1,6 +1,7 @@
 """The real server: starts, is killed, is stopped, meets silent and broken connections."""
 
 import contextlib
+import http.client
 import json
 import signal
 import socket
@@ -53,6 +54,38 @@ def test_what_was_acknowledged_survives_kill_9(laptop, job):
     assert now["rev"] in (last["rev"], last["rev"] + 1)
     if now["rev"] == last["rev"]:
         assert now == last
+
+
+def test_a_room_of_phones_writes_at_once_and_nobody_is_sent_away(laptop, job):
+    """40 phones, one connection each, no pause: SQLite alone would call some of them busy."""
+    one = laptop()
+    answers = []
+
+    def phone(n):
+        connection = http.client.HTTPConnection("127.0.0.1", one.port)
+
+        def ask(method, path, body):
+            headers = {"Content-Type": "application/json"}
+            connection.request(method, path, json.dumps(body), headers)
+            answer = connection.getresponse()
+            answers.append((answer.status, json.load(answer)))
+            return answers[-1][1]
+
+        now = ask("POST", "/api/jobs", {"job": {**job, "title": f"{n}"}})
+        for i in range(8):
+            sent = {"job": {**job, "title": f"{n}.{i}"}, "base": now.get("rev", 0)}
+            now = ask("PUT", f"/api/jobs/{now.get('key')}", sent)
+        connection.close()
+
+    threads = [threading.Thread(target=phone, args=(n,)) for n in range(40)]
+    for t in threads:
+        t.start()
+    for t in threads:
+        t.join()
+    assert [a for a in answers if a[0] not in (200, 201)] == []
+    assert len(answers) == 40 * 9
+    _, _, errors = one.end(signal.SIGTERM)
+    assert errors == ""
 
 
 def test_ctrl_c_and_sigterm_stop_it_at_once_in_silence(laptop):
