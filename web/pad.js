@@ -158,6 +158,11 @@ function letGo(event) {
   held = null;
 }
 
+/** The key has acted already: no click may fall through on what the sheet covered. */
+function noGhost(event) {
+  if (event.cancelable) event.preventDefault();
+}
+
 function click(event) {
   const element = keyAt(event);
   if (element && event.detail === 0) hit(element.dataset.key); // a keyboard or a voice
@@ -246,7 +251,7 @@ export function padSheet() {
   const seen = pad.preview;
   const { parts, pad: all } = keys(pad);
   return html`<section class="sheet" aria-label="Keypad" @pointerdown=${down} @pointerup=${up}
-      @pointercancel=${letGo} @click=${click}>
+      @pointercancel=${letGo} @click=${click} @touchend=${noGhost}>
     <div class="sheet-bar">
       <button type="button" class="bar-key" data-key="done">Done</button>
       <h2>${target.label}</h2>
