@@ -2,8 +2,8 @@
 
 from .boards import Chain, Stock
 from .job import Job
-from .layout import Graph, Limits, Run, feasible, graph
-from .lengths import show
+from .layout import Limits, Run, feasible, graph
+from .lengths import JOTS_PER_INCH, JOTS_PER_MM, show
 from .problems import Problem
 from .solve import Task, solve
 
@@ -73,9 +73,9 @@ def _explain(job: Job, run: Run, chain: Chain, limits: Limits) -> Problem:
     else:
         course, field = "course 2", "rules.stagger"
         value = show(limits.stagger, unit)
-        message = "every layout joins on a stud of course 1, or nearer than the stagger of %s" % (
-            value
-        )
+        message = "every layout joins on a stud of course 1"
+        if limits.stagger:
+            message += ", or nearer to its joints than the stagger of %s" % value
     n = chain.courses
     mends = []
     longer = _least(_sizes(run, limits), lambda x: lays(limits.shortest, x, limits.stagger, n))
@@ -123,30 +123,34 @@ def _least(values: list[int], works: "Callable[[int], bool]") -> int | None:
 
 
 def _up(jots: int, unit: str) -> str:
-    return show(jots, unit)
+    """The least length of 1/16 in or 1 mm steps that is not less."""
+    step = _step(unit)
+    return show(-(-jots // step) * step, unit)
 
 
 def _down(jots: int, unit: str) -> str:
-    return show(jots, unit)
+    """The greatest length of 1/16 in or 1 mm steps that is not more."""
+    step = _step(unit)
+    return show(jots // step * step, unit)
+
+
+def _step(unit: str) -> int:
+    return JOTS_PER_INCH // 16 if unit in ("in", "ft") else JOTS_PER_MM
 
 
 def not_enough(job: Job, task: Task, steps: int, seed: int) -> list[Problem]:
     """The counts do not suffice: with how many more boards a plan was found."""
-    free = [Stock(s.cap, s.cost, None, s.index) for s in task.stock]
-    solution = solve(
-        Task(task.graphs, task.runs, task.chains, free, task.kerf, task.stagger), steps, seed
-    )
-    wants = []
-    if solution is not None:
-        for s in task.stock:
-            used = len([1 for index, _ in solution.boards if index == s.index])
-            if s.count is not None and used > s.count:
-                wants.append("%d of %s" % (used - s.count, show(s.cap - task.kerf, job.unit)))
+    unit = job.unit
     counts = [
-        "%d of %s" % (s.count, show(s.cap - task.kerf, job.unit))
+        "%d of %s" % (s.count, show(s.cap - task.kerf, unit))
         for s in task.stock
         if s.count is not None
     ]
+    more = _more(task, steps, seed)
+    wants = []
+    for i in range(len(task.stock)):
+        if more[i]:
+            wants.append("%d of %s" % (more[i], show(task.stock[i].cap - task.kerf, unit)))
     return [
         Problem(
             "board.stock",
@@ -157,4 +161,23 @@ def not_enough(job: Job, task: Task, steps: int, seed: int) -> list[Problem]:
     ]
 
 
-__all__ = ["Graph", "cannot_lay", "not_enough", "unready"]
+def _more(task: Task, steps: int, seed: int) -> list[int]:
+    """Boards of each stock to add to its count; a plan was found with them."""
+    more = [0] * len(task.stock)
+    while True:
+        stock = []
+        for i in range(len(task.stock)):
+            s = task.stock[i]
+            stock.append(
+                Stock(s.cap, s.cost, None if s.count is None else s.count + more[i], s.index)
+            )
+        solution = solve(
+            Task(task.graphs, task.runs, task.chains, stock, task.kerf, task.stagger), steps, seed
+        )
+        if solution is None or not solution.over:
+            return more
+        for i in range(len(stock)):
+            used = len([1 for index, _ in solution.boards if index == stock[i].index])
+            count = stock[i].count
+            if count is not None and used > count:
+                more[i] += used - count

@@ -6,7 +6,7 @@ lack anything but its format and version; what is there must be right.
 
 from collections import namedtuple
 
-from .jobfields import BOARD, JOB, MOST_COURSES, RULES, Field
+from .jobfields import BOARD, JOB, MOST_COURSES, MOST_STUDS, RULES, Field
 from .jobread import Reader
 from .lengths import UNITS
 from .problems import InputError, Problem, shown
@@ -239,6 +239,11 @@ def _check_studs(s: dict[str, Any], path: str, label: str, width: int, reader: R
         reader.add_length(
             path + "first", s["first"], label + "first mark: %s is not inside the wall.",
             "Give less than %s, the wall's width.", width,
+        )  # fmt: skip
+    if s.get("spacing") is not None and width // s["spacing"] > MOST_STUDS:
+        reader.add_length(
+            path + "spacing", s["spacing"], label + "stud spacing: %s gives too many studs.",
+            "Plan at most %d on one wall; split it." % MOST_STUDS, None,
         )  # fmt: skip
     seen = []
     for key in ("found", "missing"):

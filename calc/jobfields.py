@@ -17,6 +17,7 @@ from .lengths import JOTS_PER_INCH, JOTS_PER_MM, UNITS
 Field = namedtuple("Field", "key label kind lo hi choices fields default metric")
 
 MOST_COURSES = 600
+MOST_STUDS = 250
 _INCH = JOTS_PER_INCH
 _MM = JOTS_PER_MM
 _M = 1000 * JOTS_PER_MM
