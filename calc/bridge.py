@@ -2,18 +2,16 @@
 
 call('{"do": "quick", ...}') answers {"ok": true, ...} or
 {"ok": false, "problems": [...]}, each problem with field, value, message, fix.
+The verbs of a job import what they need when they are first called: a phone
+that only wants a quick answer has it sooner.
 """
 
 import json
 
 from . import quick
-from .form import fields
-from .job import check_job, needs, read_job
 from .lengths import UNITS, LengthError, exact, read, reading
-from .plan import make, trouble
 from .problems import InputError, Problem, shown, to_dict
 from .quick.declare import declaration, run
-from .view import view
 
 
 def call(request: str) -> str:
@@ -126,15 +124,22 @@ def _length(field: str, text: object, unit: str, kept: str, show: str) -> dict[s
 
 def _fields(asked: dict[str, object]) -> dict[str, object]:
     """Survey's fields in "unit", with what "job" (where given) holds in each."""
+    from .form import fields
+
     return {"fields": fields(_unit(asked), asked.get("job"))}
 
 
 def _missing(job: object) -> list[dict[str, str]]:
+    from .job import needs
+
     return [{"field": path, "message": message} for path, message in needs(job)]
 
 
 def _check(asked: dict[str, object]) -> dict[str, object]:
     """What is wrong with "job" and what it still needs; a draft is no error."""
+    from .job import check_job, read_job
+    from .plan import trouble
+
     job = asked.get("job")
     problems = check_job(job)
     missing = _missing(job)
@@ -145,6 +150,10 @@ def _check(asked: dict[str, object]) -> dict[str, object]:
 
 def _plan(asked: dict[str, object]) -> dict[str, object]:
     """The plan of "job" and its view; both null while something is still needed."""
+    from .job import check_job
+    from .plan import make
+    from .view import view
+
     job = asked.get("job")
     problems = check_job(job)
     if problems:
