@@ -1,6 +1,6 @@
 """A plan as a printed cut list of at most 80 columns, to be followed at the saw by itself."""
 
-from .view import text_of, view
+from .view import given_text, text_of, view
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -50,10 +50,10 @@ def _head(plan: dict[str, Any], v: dict[str, Any], out: list[str]) -> None:
         "Board: %s, face %s, overall %s, %s thick. Kerf %s."
         % (
             b["edge"],
-            text_of(b["face"], unit),
-            text_of(b["overall"], unit),
-            text_of(b["thickness"], unit),
-            text_of(r["kerf"], unit),
+            given_text(b["face"], unit),
+            given_text(b["overall"], unit),
+            given_text(b["thickness"], unit),
+            given_text(r["kerf"], unit),
         ),
     )
     hidden = {"lapped": "lap", "tongue-and-groove": "tongue"}.get(b["edge"], "")
@@ -64,8 +64,8 @@ def _head(plan: dict[str, Any], v: dict[str, Any], out: list[str]) -> None:
         % (
             r["start"],
             ", %s away from it" % hidden if hidden else "",
-            text_of(r["end_gap"], unit),
-            text_of(r["joint_gap"], unit),
+            given_text(r["end_gap"], unit),
+            given_text(r["joint_gap"], unit),
         ),
     )
     for w in plan["walls"]:

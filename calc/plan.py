@@ -10,7 +10,7 @@ from .boards import Bound, Chain, Stock
 from .courses import Course, lines, rip_warnings
 from .job import Job, read_job
 from .layout import Graph, Limits, Run, graph, pieces
-from .lengths import JOTS_PER_INCH, show, to_mm
+from .lengths import JOTS_PER_INCH, exact, to_mm
 from .problems import InputError, Problem
 from .solve import Solution, Task, solve
 from .studs import Mark, marks
@@ -164,7 +164,7 @@ def _document(
     if tight:
         warnings.append(
             "%s used to its end: measure it before cutting, and do not take more than the kerf of "
-            "%s." % (_listed("Board", tight), show(r.kerf, job.unit))
+            "%s." % (_listed("Board", tight), exact(r.kerf, job.unit))
         )
     return {
         "format": FORMAT,

@@ -1,6 +1,6 @@
 """A plan as ready text and a drawing in jots: the page shows it and works nothing out."""
 
-from .lengths import from_mm, reading, show
+from .lengths import exact, from_mm, reading, show
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -38,6 +38,11 @@ def view(plan: dict[str, Any]) -> dict[str, Any]:
 def text_of(mm: float, unit: str) -> str:
     """A plan's length as one line of text with its unit."""
     return show(from_mm(mm), unit)
+
+
+def given_text(mm: float, unit: str) -> str:
+    """A length that was given, as exactly as it was given: a kerf of 2.8 mm is not 3."""
+    return exact(from_mm(mm), unit)
 
 
 def money(value: float) -> str:
@@ -232,7 +237,7 @@ def _working(plan: dict[str, Any]) -> list[str]:
                 wall["name"],
                 text_of(wall["height"], unit),
                 show(room, unit),
-                text_of(plan["board"]["face"], unit),
+                given_text(plan["board"]["face"], unit),
                 _count(len(courses), "course"),
                 ripped,
             )
@@ -242,7 +247,7 @@ def _working(plan: dict[str, Any]) -> list[str]:
             % (
                 wall["name"],
                 text_of(wall["width"], unit),
-                text_of(rules["end_gap"], unit),
+                given_text(rules["end_gap"], unit),
                 show(from_mm(wall["width"]) - 2 * from_mm(rules["end_gap"]), unit),
             )
         )
@@ -255,7 +260,7 @@ def _working(plan: dict[str, Any]) -> list[str]:
             show(cut, unit),
             show(bought, unit),
             show(bought - cut, unit),
-            text_of(rules["kerf"], unit),
+            given_text(rules["kerf"], unit),
         )
     )
     return out

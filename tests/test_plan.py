@@ -311,6 +311,12 @@ def test_prices_are_money_and_not_proven_is_said():
     assert ("Proven" in v["summary"]["proven"]) == plan["cost"]["proven"]
 
 
+def test_a_given_kerf_is_shown_as_given():
+    plan = make(job(rules__kerf="2.8 mm"))
+    assert "Kerf 2.8 mm." in text(plan)
+    assert any("kerfs of 2.8 mm" in line for line in view(plan)["working"])
+
+
 def test_ids():
     assert piece_id(0, 3, 0, 1) == "3A"
     assert piece_id(1, 3, 1, 2) == "2-3B"
