@@ -13,7 +13,7 @@ CONTROLS = """() => {
     if (el.disabled || (el.readOnly && el.closest('.sheet'))) continue;
     const b = (el.closest('label') || el).getBoundingClientRect();
     const r = el.getBoundingClientRect();
-    if (!r.width || !r.height) continue;
+    if (!r.width || !r.height || !el.checkVisibility()) continue;
     const at = {x: b.x + scrollX, y: b.y + scrollY, w: b.width, h: b.height};
     el.scrollIntoView({block: 'center'});
     const v = el.getBoundingClientRect();

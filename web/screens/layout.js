@@ -4,6 +4,7 @@
 import { html, nothing, svg } from '../vendor/lit-html.js';
 import { set, state } from '../state.js';
 import { standing } from './survey.js';
+import { prose } from './quick.js';
 
 const EDGE = 30; // room for labels round the wall, px
 const COURSE_PX = 30; // a course's height where labels are readable
@@ -64,10 +65,10 @@ export function layoutScreen() {
     <p class="key-line"><svg width="34" height="14" aria-hidden="true"><line class="d-stud" x1="2" x2="32" y1="7" y2="7"/></svg> stud
       <svg width="34" height="14" aria-hidden="true"><line class="d-joint" x1="2" x2="32" y1="7" y2="7"/></svg> joint
       <svg width="34" height="14" aria-hidden="true"><rect class="d-rip" x="2" y="1" width="30" height="12"/></svg> ripped board</p>
-    ${plan.view.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${w}</p>`)}
+    ${plan.view.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
     <div class="table"><table><caption>Course lines: each course’s lower edge, from the floor</caption>
       <thead><tr><th scope="col">Course</th><th scope="col">Line</th><th scope="col">Joints, from the left corner</th></tr></thead>
       <tbody>${[...courses].reverse().map((c) => html`<tr><th scope="row">${c.number}</th>
-        <td>${c.line}${c.rip ? html`<br><small>${c.rip}</small>` : nothing}</td>
-        <td>${c.joints.length ? c.joints.join('; ') : 'none'}</td></tr>`)}</tbody></table></div>`;
+        <td>${prose(c.line)}${c.rip ? html`<br><small>${prose(c.rip)}</small>` : nothing}</td>
+        <td>${c.joints.length ? prose(c.joints.join('; ')) : 'none'}</td></tr>`)}</tbody></table></div>`;
 }

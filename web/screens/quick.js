@@ -170,10 +170,29 @@ export function quickScreen(name) {
     : html`<p class="hold">${seen && seen.needs.length ? `Still needed: ${labels(calculator, seen.needs)}`
       : seen && seen.problems.length ? 'No answer until the marked field is mended.' : calculator.question}</p>`}
       ${general.map((p) => html`<p class="problem" role="alert">${p.message} ${p.fix}</p>`)}
-      ${answer ? answer.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${w}</p>`) : nothing}
+      ${answer ? answer.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`) : nothing}
     </section>
-    <section class="fields" aria-label="Readings">${calculator.fields.map((f) => fieldRow(calculator, f))}</section>
-    ${answer ? more(calculator, answer) : nothing}`;
+    ${answer ? results(answer) : nothing}
+    ${fieldLists(calculator)}
+    ${answer ? html`<details class="working"><summary>Working and sources</summary>
+      <ol>${answer.working.map((line) => html`<li>${prose(line)}</li>`)}</ol>
+      <ul>${calculator.sources.map((line) => html`<li>${line}</li>`)}
+        ${answer.cautions.map((c) => html`<li>${c.source}</li>`)}</ul></details>` : nothing}`;
+}
+
+/** The readings a person must give, then, folded, those that stand well as they are. */
+function fieldLists(calculator) {
+  const settled = calculator.fields.findIndex((f) => f.kind === 'length' && f.default !== '');
+  const main = calculator.fields.filter((f, i) => f.kind === 'choice' || f.kind === 'lengths'
+    || (f.needed ? f.default === '' : i < settled));
+  const more = calculator.fields.filter((f) => !main.includes(f));
+  const seen = state.answers[calculator.name];
+  const open = more.some((f) => (kept(calculator.name).values[f.key] ?? '') !== ''
+    || (seen && seen.problems.some((p) => p.field === f.key)));
+  return html`<section class="fields" aria-label="Readings"><h2>Readings</h2>
+      ${main.map((f) => fieldRow(calculator, f))}</section>
+    <details class="more" ?open=${open}><summary>More readings</summary>
+      <div class="fields">${more.map((f) => fieldRow(calculator, f))}</div></details>`;
 }
 
 function figures(list) {
@@ -183,19 +202,29 @@ function figures(list) {
     ${rest.map((f) => html`<p class="figure"><span>${f.label}</span><b aria-label=${f.say}>${f.text}</b> <em>${f.lean}</em></p>`)}`;
 }
 
-function more(calculator, answer) {
+function results(answer) {
   return html`
     ${answer.sketch ? sketch(answer.sketch) : nothing}
-    ${answer.rows.length ? html`<dl class="rows">${answer.rows.map(([label, text]) => html`<div><dt>${label}</dt><dd>${text}</dd></div>`)}</dl>` : nothing}
-    ${answer.tables.map((t) => html`<div class="table"><table><caption>${t.title}</caption>
-      <thead><tr>${t.columns.map((c) => html`<th scope="col">${c}</th>`)}</tr></thead>
-      <tbody>${t.rows.map((row) => html`<tr>${row.map((cell) => html`<td>${cell}</td>`)}</tr>`)}</tbody></table></div>`)}
-    ${cautions(answer.cautions)}
-    <details class="working"><summary>Working and sources</summary>
-      <ol>${answer.working.map((line) => html`<li>${line}</li>`)}</ol>
-      <ul>${calculator.sources.map((line) => html`<li>${line}</li>`)}</ul></details>`;
+    ${answer.rows.length ? html`<dl class="rows">${answer.rows.map(([label, text]) => html`<div><dt>${label}</dt><dd>${prose(text)}</dd></div>`)}</dl>` : nothing}
+    ${answer.tables.map(table)}
+    ${cautions(answer.cautions)}`;
 }
 
+/** A table; one of many columns stands row by row on a narrow screen. */
+function table({ title, columns, rows }) {
+  return html`<table class=${columns.length > 4 ? 'stack' : nothing}><caption>${title}</caption>
+    <thead><tr>${columns.map((c) => html`<th scope="col">${c}</th>`)}</tr></thead>
+    <tbody>${rows.map((row) => html`<tr>${row.map((cell, i) => html`<td data-of=${columns[i]}>${prose(cell)}</td>`)}</tr>`)}</tbody></table>`;
+}
+
+/** Text in which no reading breaks at its hyphen: 75-3/4" stays on one line. */
+export function prose(text) {
+  return text.replace(/(\d)-(\d)/g, '$1\u2011$2');
+}
+
+/** The usual cautions, in one block. */
 export function cautions(list) {
-  return list.map((c) => html`<p class="caution"><b>Caution.</b> ${c.text} <small>${c.source}</small></p>`);
+  if (!list.length) return nothing;
+  return html`<section class="cautions" aria-label="Cautions"><h2>Caution</h2>
+    <ul>${list.map((c) => html`<li>${c.text}</li>`)}</ul></section>`;
 }

@@ -4,7 +4,7 @@
 import { html, nothing } from '../vendor/lit-html.js';
 import { announce, readLocal, set, state, writeLocal } from '../state.js';
 import { standing } from './survey.js';
-import { cautions } from './quick.js';
+import { cautions, prose } from './quick.js';
 
 const place = () => ({ board: 0, all: false, ...readLocal('saw', {})[state.job.key] });
 
@@ -15,8 +15,8 @@ function go(patch) {
 
 const cut = (c) => html`<li class="cut">
   <p class="length"><b class="answer" aria-label=${c.say}>${c.text}</b> <em>${c.lean}</em></p>
-  <p class="where"><b class="tag">${c.id}</b> ${c.where}</p>
-  ${c.rip ? html`<p class="rip">${c.rip}</p>` : nothing}</li>`;
+  <p class="where"><b class="tag">${c.id}</b> ${prose(c.where)}</p>
+  ${c.rip ? html`<p class="rip">${prose(c.rip)}</p>` : nothing}</li>`;
 
 const card = (b, count) => html`<section class="card board">
   <h2>Board ${b.number} <small>of ${count}, ${b.stock}</small></h2>
@@ -40,7 +40,7 @@ export function sawScreen() {
       <button type="button" class="main" ?disabled=${at === boards.length - 1} @click=${() => step(at + 1)}>Next board</button></div>`}
     <button type="button" class="plain" aria-pressed=${all} @click=${() => go({ all: !all })}>Whole list</button>
     ${cautions(plan.view.cautions)}
-    ${warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${w}</p>`)}
+    ${warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
     ${standing()}<p class="bound">${summary.bound}</p>
     <section class="fields"><h2>To buy</h2>
       <dl class="rows">${buy.map((b) => html`<div><dt>${b.length}</dt><dd>${b.text}</dd></div>`)}</dl></section>`;
