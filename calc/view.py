@@ -69,7 +69,9 @@ def _summary(plan: dict[str, Any]) -> dict[str, str]:
         stock = from_mm(plan["buy"][0]["length"])
         least = "needs fewer than %s" % _count(from_mm(cost["bound"]) // stock, "board")
     return {
-        "boards": "%s: %s" % (_count(boards, "board"), ", ".join(lines)),
+        "boards": "%s of %s" % (_count(boards, "board"), text_of(plan["buy"][0]["length"], unit))
+        if len(lines) == 1
+        else "%s: %s" % (_count(boards, "board"), ", ".join(lines)),
         "cost": total,
         "bound": "No plan by these rules %s." % least,
         "proven": "Proven: no plan is better."
@@ -153,7 +155,7 @@ def _boards(plan: dict[str, Any]) -> list[dict[str, Any]]:
                 "number": board["number"],
                 "stock": text_of(board["stock"], unit),
                 "cuts": cuts,
-                "offcut": text_of(board["offcut"], unit),
+                "offcut": text_of(board["offcut"], unit) if board["offcut"] else "nothing",
             }
         )
     return out

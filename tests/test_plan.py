@@ -281,7 +281,7 @@ def test_the_view_is_ready_text_and_a_drawing_in_jots():
         "summary", "buy", "boards", "courses", "drawing", "drawings", "warnings", "cautions",
         "working",
     }  # fmt: skip
-    assert v["summary"]["boards"] == f'{len(plan["boards"])} boards: {len(plan["boards"])} of 144"'
+    assert v["summary"]["boards"] == f'{len(plan["boards"])} boards of 144"'
     first = v["courses"][0]
     assert (first["number"], first["line"], first["height"]) == (1, '90-7/8"', '5-1/8"')
     assert len(first["pieces"]) == len(first["joints"]) + 1

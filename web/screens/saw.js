@@ -21,7 +21,7 @@ const cut = (c) => html`<li class="cut">
 const card = (b, count) => html`<section class="card board">
   <h2>Board ${b.number} <small>of ${count}, ${b.stock}</small></h2>
   <ol>${b.cuts.map(cut)}</ol>
-  <p class="left">${b.offcut}</p></section>`;
+  <p class="left">Left over: ${b.offcut}</p></section>`;
 
 export function sawScreen() {
   const { plan } = state;
@@ -41,7 +41,7 @@ export function sawScreen() {
     <button type="button" class="plain" aria-pressed=${all} @click=${() => go({ all: !all })}>Whole list</button>
     ${cautions(plan.view.cautions)}
     ${warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
-    ${standing()}<p class="bound">${summary.bound}</p>
+    ${standing()}<p class="bound">${prose(summary.bound)} ${summary.proven} ${prose(summary.compare)}</p>
     <section class="fields"><h2>To buy</h2>
-      <dl class="rows">${buy.map((b) => html`<div><dt>${b.length}</dt><dd>${b.text}</dd></div>`)}</dl></section>`;
+      <ul class="rows">${buy.map((b) => html`<li>${prose(b.text)}</li>`)}</ul></section>`;
 }
