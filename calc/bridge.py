@@ -63,7 +63,7 @@ def _unit(asked: dict[str, object], key: str = "unit", default: str = "in") -> s
 
 def _calculators(asked: dict[str, object]) -> dict[str, object]:
     unit = _unit(asked)
-    return {"calculators": [declaration(c, unit) for c in quick.ALL]}
+    return {"calculators": [declaration(c, unit) for c in quick.every()]}
 
 
 def _quick(asked: dict[str, object]) -> dict[str, object]:
@@ -76,7 +76,7 @@ def _quick(asked: dict[str, object]) -> dict[str, object]:
                     "name",
                     shown(name),
                     'name: there is no calculator "%s".' % shown(name),
-                    "Use one of %s." % ", ".join([c.name for c in quick.ALL]),
+                    "Use one of %s." % ", ".join(quick.NAMES),
                 )
             ]
         )

@@ -6,7 +6,7 @@ import { announce, onChange, set, state } from './state.js';
 import { padKeydown, padPaste, padSheet, restorePad, shelvePad, usePad } from './pad.js';
 import { loadJobs, openJob, settle, undoJob } from './jobs.js';
 import { installShell, useNewVersion } from './shell.js';
-import { loadDeclarations, loadFields } from './work.js';
+import { knownDeclarations, loadDeclarations, loadFields } from './work.js';
 import { watchLaptop } from './sync.js';
 import { answerQuick, quickList, quickPad, quickScreen, undoQuick } from './screens/quick.js';
 import { jobsScreen } from './screens/jobs.js';
@@ -139,11 +139,12 @@ async function boot() {
   window.addEventListener('unhandledrejection', (event) => report(event.reason));
   set({ route: readRoute() });
   installShell().catch(report);
-  await loadJobs();
+  loadJobs().catch(report);
+  const known = knownDeclarations();
+  if (known) onRoute(); // the answer that is asked for comes before everything else
+  await loadDeclarations();
+  if (!known) onRoute();
   watchLaptop();
-  const declared = loadDeclarations();
-  onRoute();
-  await declared;
 }
 
 boot().catch((error) => {

@@ -18,6 +18,13 @@ export class EngineError extends Error {
   }
 }
 
+/** The worker that start.js set going before the page's own scripts, once. */
+function takeFirst() {
+  const first = self.firstWorker;
+  self.firstWorker = undefined;
+  return first;
+}
+
 /**
  * Start the engine.
  * onState({ready, message}) is told of every change: message is '' while it
@@ -42,7 +49,7 @@ export function createEngine({ onState = () => {} } = {}) {
   }
 
   function start() {
-    const mine = new Worker(WORKER, { type: 'module' });
+    const mine = takeFirst() ?? new Worker(WORKER, { type: 'module' });
     worker = mine;
     mine.onmessage = ({ data }) => {
       if (mine === worker) hear(data);
@@ -54,6 +61,7 @@ export function createEngine({ onState = () => {} } = {}) {
     mine.onmessageerror = () => {
       if (mine === worker) fail('an answer could not be read');
     };
+    for (const data of mine.said ?? []) hear(data);
   }
 
   function hear({ id, ready, answer, failed, broken }) {

@@ -9,11 +9,17 @@ const engine = createEngine({
 
 export const call = (request) => engine.call(request);
 
-/** Declarations: the last ones known at once, calc's own as soon as it is ready. */
+/** Put the calculators' declarations of the last time on the screen; false where there are none. */
+export function knownDeclarations() {
+  const known = readLocal('declared', null);
+  if (!known || known.unit !== state.prefs.unit) return false;
+  set({ calculators: known.calculators });
+  return true;
+}
+
+/** The calculators' declarations, from calc. */
 export async function loadDeclarations() {
   const unit = state.prefs.unit;
-  const known = readLocal('declared', null);
-  if (known && known.unit === unit) set({ calculators: known.calculators });
   const { calculators } = await call({ do: 'calculators', unit });
   writeLocal('declared', { unit, calculators });
   set({ calculators });

@@ -1,25 +1,35 @@
 """Quick calculators: one file each, declared once.
 
-Law: a calculator is a Calculator record named CALCULATOR in a file of its own;
-its fields, answer, working, cautions and sources all come from that record,
-and the page, the API and the docs are made from it. To add one: write the
-file, name it in ALL below, and give it vectors under tests/vectors.
+Law: a calculator is a Calculator record named CALCULATOR in a file of its own,
+called as the file with hyphens; its fields, answer, working, cautions and
+sources all come from that record, and the page, the API and the docs are made
+from it. To add one: write the file, name it in find() and NAMES below, and
+give it vectors under tests/vectors.
+
+A calculator's file is loaded when it is first asked for, so that a phone has
+its first answer without reading the others.
 """
 
-from . import box_notch, jamb_extension, remaining_run, stud_marks
 from .declare import Calculator
 
-ALL: list[Calculator] = [
-    remaining_run.CALCULATOR,
-    box_notch.CALCULATOR,
-    stud_marks.CALCULATOR,
-    jamb_extension.CALCULATOR,
-]
+NAMES = ("remaining-run", "box-notch", "stud-marks", "jamb-extension")
 
 
 def find(name: str) -> Calculator | None:
     """The calculator of that name, or None."""
-    for c in ALL:
-        if c.name == name:
-            return c
-    return None
+    if name == "remaining-run":
+        from .remaining_run import CALCULATOR
+    elif name == "box-notch":
+        from .box_notch import CALCULATOR
+    elif name == "stud-marks":
+        from .stud_marks import CALCULATOR
+    elif name == "jamb-extension":
+        from .jamb_extension import CALCULATOR
+    else:
+        return None
+    return CALCULATOR
+
+
+def every() -> list[Calculator]:
+    """All calculators, in the order of NAMES."""
+    return [c for c in [find(name) for name in NAMES] if c is not None]

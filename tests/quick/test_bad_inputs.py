@@ -6,7 +6,7 @@ import pytest
 
 from calc.bridge import call
 from calc.lengths import UNITS
-from calc.quick import ALL
+from calc.quick import every
 from calc.quick.declare import declaration
 
 BOX = {"bottom": "3", "top": "6 3/4", "left": "20", "right": "22 1/4", "face": "5 1/8"}
@@ -103,7 +103,7 @@ def test_it_is_named_with_a_fix(name, values, field, message, fix):
 
 
 @pytest.mark.parametrize("unit", UNITS)
-@pytest.mark.parametrize("calculator", ALL, ids=[c.name for c in ALL])
+@pytest.mark.parametrize("calculator", every(), ids=[c.name for c in every()])
 def test_labels_fit_a_narrow_phone_and_defaults_can_be_read(calculator, unit):
     for field in declaration(calculator, unit)["fields"]:
         assert 0 < len(field["label"]) <= 28
