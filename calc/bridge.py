@@ -9,7 +9,7 @@ that only wants a quick answer has it sooner.
 import json
 
 from . import quick
-from .lengths import UNITS, LengthError, exact, read, reading
+from .lengths import UNIT_NAMES, UNITS, LengthError, exact, read, reading
 from .problems import InputError, Problem, shown, to_dict
 from .quick.declare import declaration, run
 
@@ -63,7 +63,10 @@ def _unit(asked: dict[str, object], key: str = "unit", default: str = "in") -> s
 
 def _calculators(asked: dict[str, object]) -> dict[str, object]:
     unit = _unit(asked)
-    return {"calculators": [declaration(c, unit) for c in quick.every()]}
+    return {
+        "calculators": [declaration(c, unit) for c in quick.every()],
+        "units": [[key, UNIT_NAMES[key]] for key in UNITS],
+    }
 
 
 def _quick(asked: dict[str, object]) -> dict[str, object]:
@@ -129,6 +132,18 @@ def _fields(asked: dict[str, object]) -> dict[str, object]:
     return {"fields": fields(_unit(asked), asked.get("job"))}
 
 
+def _switch(asked: dict[str, object]) -> dict[str, object]:
+    """ "job" in the unit "to", every length the same to the jot."""
+    from .switch import in_unit
+
+    job = asked.get("job")
+    if not isinstance(job, dict):
+        raise InputError(
+            [Problem("job", shown(job), "job: %s is no job." % shown(job), "Send an object.")]
+        )
+    return {"job": in_unit(job, _unit(asked, "to"))}
+
+
 def _missing(job: object) -> list[dict[str, str]]:
     from .job import needs
 
@@ -171,6 +186,7 @@ VERBS = {
     "read": _read,
     "show": _show,
     "fields": _fields,
+    "unit": _switch,
     "check": _check,
     "plan": _plan,
 }

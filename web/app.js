@@ -2,11 +2,11 @@
 // Routes: #/quick, #/quick/NAME, #/jobs, #/job/KEY/(survey|layout|saw|share).
 
 import { html, nothing, render } from './vendor/lit-html.js';
-import { announce, onChange, set, state } from './state.js';
+import { announce, onChange, readLocal, readQuick, report, set, state } from './state.js';
 import { padKeydown, padPaste, padSheet, restorePad, shelvePad, usePad } from './pad.js';
-import { loadJobs, openJob, settle, undoJob } from './jobs.js';
+import { loadJobs, openJob, refreshJob, settle, undoJob } from './jobs.js';
 import { installShell, useNewVersion } from './shell.js';
-import { knownDeclarations, loadDeclarations, loadFields } from './work.js';
+import { knownDeclarations, loadDeclarations, loadFields, restartEngine } from './work.js';
 import { watchLaptop } from './sync.js';
 import { answerQuick, quickList, quickPad, quickScreen, undoQuick } from './screens/quick.js';
 import { jobsScreen } from './screens/jobs.js';
@@ -29,7 +29,7 @@ function readRoute() {
 function onRoute() {
   const route = readRoute();
   if (state.pad && state.pad.owner !== ownerOf(route)) shelvePad();
-  set({ route });
+  set({ route, missing: null });
   open(route).catch(report);
   scrollTo(0, 0);
 }
@@ -39,18 +39,17 @@ async function open(route) {
   if (route.key) {
     await openJob(route.key);
     if (state.job) await loadFields(state.job.doc);
-  } else if (route.name) await answerQuick(route.name);
+  } else if (route.screen === 'jobs') await loadJobs();
+  else if (route.name) {
+    readQuick(route.name);
+    await answerQuick(route.name);
+  }
   if (state.route === route) restorePad(ownerOf(route));
 }
 
 const ownerOf = (route) => (route.key ? 'job:' + route.key : 'quick:' + route.name);
 
 usePad((pad) => (pad.owner.startsWith('quick:') ? quickPad(pad) : surveyPad(pad)));
-
-function report(error) {
-  console.error(error);
-  set({ notice: error.message });
-}
 
 /** "Saved on this phone, 1 to send" / "Sent 14:05", from what the laptop has answered. */
 function sendState() {
@@ -95,19 +94,25 @@ function screen() {
   const { route } = state;
   if (route.screen === 'jobs') return jobsScreen();
   if (!route.key) return route.name ? quickScreen(route.name) : quickList();
-  if (state.missing) {
+  if (state.missing && state.missing.key === route.key) {
     return html`<section class="card"><h2>This job is not here yet</h2><p>${state.missing.message}</p>
       <button type="button" class="main" @click=${() => openJob(route.key).catch(report)}>Try again</button></section>`;
   }
   return state.job ? JOB_TABS[route.screen]() : html`<p class="boot">Opening the job.</p>`;
 }
 
-function notices() {
-  const { job, route } = state;
+/** What went wrong; shown on the screens and over the keypad alike. */
+function troubles() {
   return html`
     ${state.notice ? html`<div class="notice" role="alert"><p>${state.notice}</p>
       <button type="button" @click=${() => set({ notice: '' })}>Close</button></div>` : nothing}
-    ${state.engine.message ? html`<div class="notice" role="alert"><p>${state.engine.message}</p></div>` : nothing}
+    ${state.engine.message ? html`<div class="notice" role="alert"><p>${state.engine.message}</p>
+      <button type="button" @click=${restartEngine}>Start it again</button></div>` : nothing}`;
+}
+
+function notices() {
+  const { job, route } = state;
+  return html`
     ${state.worker.waiting ? html`<div class="notice"><p>A new version of this page is ready.</p>
       <button type="button" @click=${() => useNewVersion().catch(report)}>Change to it</button></div>` : nothing}
     ${route.key && job && job.conflict ? html`<div class="notice" role="alert">
@@ -123,9 +128,9 @@ function notices() {
 function draw() {
   const open = Boolean(state.pad);
   render(html`
-    <div class="page" ?inert=${open}>${header()}${open ? nothing : notices()}
+    <div class="page" ?inert=${open}>${header()}${open ? nothing : html`${troubles()}${notices()}`}
       <main>${screen()}</main>${nav()}</div>
-    ${padSheet()}`, document.getElementById('app'));
+    ${padSheet(troubles())}`, document.getElementById('app'));
   document.body.classList.toggle('padded', open);
   document.body.dataset.engine = state.engine.ready ? 'ready' : 'starting';
 }
@@ -137,14 +142,18 @@ async function boot() {
   window.addEventListener('keydown', padKeydown);
   window.addEventListener('paste', padPaste);
   window.addEventListener('unhandledrejection', (event) => report(event.reason));
-  set({ route: readRoute() });
+  window.addEventListener('error', (event) => report(event.error ?? new Error(event.message)));
+  window.addEventListener('storage', () => {
+    if (state.route.name) open(state.route).catch(report); // another tab keyed something in
+  });
+  set({ route: readRoute(), prefs: readLocal('prefs', state.prefs) });
   installShell().catch(report);
   loadJobs().catch(report);
   const known = knownDeclarations();
   if (known) onRoute(); // the answer that is asked for comes before everything else
   await loadDeclarations();
   if (!known) onRoute();
-  watchLaptop();
+  watchLaptop(refreshJob);
 }
 
 boot().catch((error) => {

@@ -80,7 +80,7 @@ export function createEngine({ onState = () => {} } = {}) {
   }
 
   function fail(why) {
-    stop(new EngineError(`The calculator on this phone stopped (${why}). Reload the page.`));
+    stop(new EngineError(`The calculator on this phone stopped (${why}). Nothing that was keyed in is lost.`));
   }
 
   function stop(error) {

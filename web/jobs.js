@@ -2,11 +2,9 @@
 // is kept on this phone first, then offered to the laptop.
 
 import { addJob, allJobs, getJob, updateJob } from './store.js';
-import { fetchJob, sendSoon } from './sync.js';
-import { announce, set, setPrefs, state } from './state.js';
-import { planJob } from './work.js';
-
-const MOST_UNDO = 20;
+import { alike, fetchJob, giveBack, sendSoon } from './sync.js';
+import { announce, remember, set, setPrefs, state } from './state.js';
+import { call, planJob } from './work.js';
 
 export async function loadJobs() {
   set({ jobs: (await allJobs()).sort((a, b) => (a.made < b.made ? 1 : -1)) });
@@ -21,7 +19,8 @@ function newKey() {
 
 function newRecord(key, doc, more) {
   return {
-    key, made: Date.now(), doc, undo: [], rev: 0, dirty: true, sent: '', refused: null, conflict: null, ...more,
+    key, made: Date.now(), doc, undo: [], rev: 0, dirty: true, sent: '', offered: [], refused: null,
+    conflict: null, ...more,
   };
 }
 
@@ -35,15 +34,25 @@ export async function startJob() {
   location.hash = `#/job/${key}/survey`;
 }
 
+const opening = new Map(); // key -> the one opening of it that is under way
+
 /** Open the job of that key: from this phone, else from the laptop. */
-export async function openJob(key) {
-  if (state.job && state.job.key === key) return;
+export function openJob(key) {
+  if (!opening.has(key)) opening.set(key, open(key).finally(() => opening.delete(key)));
+  return opening.get(key);
+}
+
+async function open(key) {
+  if (state.job && state.job.key === key) {
+    await refreshJob();
+    return;
+  }
   set({ job: null, plan: null, missing: null, fields: [] });
   let record = await getJob(key);
   if (!record) {
     const got = await fetchJob(key);
     if (!got.job) {
-      set({ missing: { key, message: got.message } });
+      if (state.route.key === key) set({ missing: { key, message: got.message } });
       return;
     }
     record = newRecord(key, got.job, { rev: got.rev, dirty: false, sent: got.saved });
@@ -54,23 +63,27 @@ export async function openJob(key) {
   setPrefs({ job: key });
   show(record);
   if (record.dirty) sendSoon();
-  else await refresh(record);
+  else refreshJob();
 }
 
-/** Take the laptop's newer copy, where this phone has nothing of its own to send. */
-async function refresh({ key }) {
-  const got = await fetchJob(key);
+/** Take the laptop's copy of the open job, where this phone has nothing of its own to send. */
+export async function refreshJob() {
+  const { job } = state;
+  if (!job || job.dirty || job.conflict) return;
+  const got = await fetchJob(job.key);
+  if (got.gone) await giveBack(job.key);
   if (!got.job) return;
-  show(await updateJob(key, (now) => (now.dirty || got.rev <= now.rev ? {}
+  // Only where nothing happened here meanwhile: an old answer must not undo a new edit.
+  show(await updateJob(job.key, (now) => (now.dirty || now.rev !== job.rev || got.rev === now.rev ? {}
     : { doc: got.job, rev: got.rev, sent: got.saved })));
 }
 
 /** Put a record on the screen, where its job is the one that is open. */
 function show(record) {
   if (state.route.key !== record.key) return;
-  const changed = !state.job || state.job.key !== record.key || state.job.doc !== record.doc;
-  set({ job: record });
-  if (changed) planJob(record.doc);
+  const same = state.job && state.job.key === record.key && alike(state.job.doc, record.doc);
+  set({ job: same ? { ...record, doc: state.job.doc } : record });
+  if (!same) planJob(record.doc);
 }
 
 /** "walls[0].studs.first" -> ["walls", 0, "studs", "first"] */
@@ -79,7 +92,7 @@ function steps(path) {
 }
 
 export function valueAt(doc, path) {
-  return steps(path).reduce((at, step) => (at === undefined ? undefined : at[step]), doc);
+  return steps(path).reduce((at, step) => at?.[step], doc);
 }
 
 /** A copy of `doc` with the value at `path`; undefined takes the field out. */
@@ -90,7 +103,7 @@ export function withValue(doc, path, value) {
   let at = copy;
   way.forEach((step, i) => {
     const next = way[i + 1] ?? name;
-    if (at[step] === undefined) at[step] = typeof next === 'number' ? [] : {};
+    if (at[step] === undefined || at[step] === null) at[step] = typeof next === 'number' ? [] : {};
     at = at[step];
   });
   if (value !== undefined) at[name] = value;
@@ -110,11 +123,18 @@ async function change(how) {
   sendSoon();
 }
 
+const edited = (doc) => (now) => ({ doc: doc(now.doc), undo: remember(now.undo, now.doc), dirty: true });
+
 /** Change one field of the open job. */
 export async function edit(path, value) {
-  await change(({ doc, undo }) => ({
-    doc: withValue(doc, path, value), undo: [...undo, doc].slice(-MOST_UNDO), dirty: true,
-  }));
+  if (path === 'unit') await changeUnit(value);
+  else await change(edited((doc) => withValue(doc, path, value)));
+}
+
+/** Change the job's unit; calc gives every bare number the unit it was meant in. */
+async function changeUnit(unit) {
+  const { job } = await call({ do: 'unit', job: state.job.doc, to: unit });
+  await change(edited(() => job));
 }
 
 export async function undoJob() {
@@ -126,9 +146,9 @@ export async function undoJob() {
 /** Both phones wrote: keep this phone's job, or take the laptop's (ours stays in undo). */
 export async function settle(mine) {
   await change(({ conflict, doc, undo }) => (mine
-    ? { rev: conflict.rev, conflict: null, dirty: true }
+    ? { rev: conflict.rev, conflict: null, offered: [], dirty: true }
     : {
-      doc: conflict.doc, rev: conflict.rev, conflict: null, dirty: false,
-      undo: [...undo, doc].slice(-MOST_UNDO),
+      doc: conflict.doc, rev: conflict.rev, conflict: null, offered: [], dirty: false,
+      undo: remember(undo, doc),
     }));
 }

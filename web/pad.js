@@ -3,7 +3,7 @@
 // looked up by `resolve`, so that a reload in mid-entry comes back to the same key.
 
 import { html, nothing } from './vendor/lit-html.js';
-import { announce, readLocal, set, state, writeLocal } from './state.js';
+import { announce, readLocal, report, set, state, writeLocal } from './state.js';
 import { readLength } from './work.js';
 import { EIGHTHS, clears, deckFor, entryText, metricUnit, press, type } from './entry.js';
 
@@ -62,14 +62,13 @@ function change(keys) {
   preview();
 }
 
-async function preview() {
+function preview() {
   const pad = state.pad;
-  const target = resolve(pad);
   const question = ++asked;
   const text = textOf(pad);
-  const seen = await target.check(text === '' && !clears(pad.keys) ? null : text);
-  if (question !== asked || !state.pad) return;
-  set({ pad: { ...state.pad, preview: seen } });
+  resolve(pad).check(text === '' && !clears(pad.keys) ? null : text).then((seen) => {
+    if (question === asked && state.pad) set({ pad: { ...state.pad, preview: seen } });
+  }).catch(report);
 }
 
 function textOf(pad) {
@@ -100,12 +99,17 @@ async function commit(onward) {
 async function asKept(text, pad, target) {
   const typed = pad.keys[0].startsWith('raw:') && text.trim() !== '';
   if (!typed || pad.deck === 'count' || pad.deck === 'money') return text;
-  return (await readLength(text, target.unit)).exact;
+  const { exact, problem } = await readLength(text, target.unit);
+  if (problem) throw new Error(`${problem.message} ${problem.fix}`);
+  return exact;
 }
 
 const ACTIONS = {
   ok: () => commit(true),
-  done: () => commit(false),
+  done: () => commit(false).catch((error) => {
+    report(error);
+    shelvePad(); // what is keyed comes back when the field's screen is opened again
+  }),
   undo: async () => { await resolve(state.pad).undo(); preview(); },
   deck: () => {
     const deck = state.pad.deck === 'in' ? 'metric' : 'in';
@@ -116,7 +120,7 @@ const ACTIONS = {
 
 /** Keys act one after the other: what is hit while OK is being worked out waits its turn. */
 function inTurn(act) {
-  turn = turn.then(() => state.pad && act()).catch((error) => set({ notice: error.message }));
+  turn = turn.then(() => state.pad && act()).catch(report);
 }
 
 function hit(key) {
@@ -241,8 +245,8 @@ function keys(pad) {
   };
 }
 
-/** The whole sheet: what is asked, what is keyed, what it answers, the keys. */
-export function padSheet() {
+/** The whole sheet: what went wrong, what is asked, what is keyed, what it answers, the keys. */
+export function padSheet(troubles) {
   const pad = state.pad;
   const target = pad && resolve(pad);
   if (!target) return nothing;
@@ -257,7 +261,7 @@ export function padSheet() {
       <h2>${target.label}</h2>
       <button type="button" class="bar-key" data-key="undo" ?disabled=${!target.canUndo}>Undo</button>
     </div>
-    <div class="sheet-read">
+    <div class="sheet-read">${troubles}
       <output class="entry" aria-label="${target.label}, keyed" aria-live="off">${shown
     || html`<i>${target.now ? 'now ' + target.now : target.hint || ''}</i>`}</output>
       ${pad.problem ? html`<p class="problem" role="alert">${pad.problem.message} ${pad.problem.fix}</p>`

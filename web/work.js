@@ -1,40 +1,45 @@
-// The engine as the page uses it: one call, and the answers put into the state.
+// The engine as the page uses it: answers at once from one worker, plans from
+// another, so that a key never waits for a plan. What they say goes into the state.
 
 import { createEngine } from './engine.js';
-import { readLocal, set, state, writeLocal } from './state.js';
+import { readLocal, report, set, state, writeLocal } from './state.js';
 
-const engine = createEngine({
-  onState: (now) => set({ engine: now }),
-});
+const NO_PLAN = { view: null, needs: [], problems: [], busy: true, broken: '' };
+
+const engine = createEngine({ onState: (now) => set({ engine: now }) });
+let planner = null; // started with the first job
+let asked = 0;
 
 export const call = (request) => engine.call(request);
+
+/** Start an engine that broke again, and work out anew what is on the screen. */
+export function restartEngine() {
+  engine.cancel();
+  planner?.cancel();
+  if (state.job) planJob(state.job.doc);
+}
 
 /** Put the calculators' declarations of the last time on the screen; false where there are none. */
 export function knownDeclarations() {
   const known = readLocal('declared', null);
-  if (!known || known.unit !== state.prefs.unit) return false;
-  set({ calculators: known.calculators });
+  if (!known || known.unit !== state.prefs.unit || !known.units) return false;
+  set({ calculators: known.calculators, units: known.units });
   return true;
 }
 
 /** The calculators' declarations, from calc. */
 export async function loadDeclarations() {
   const unit = state.prefs.unit;
-  const { calculators } = await call({ do: 'calculators', unit });
-  writeLocal('declared', { unit, calculators });
-  set({ calculators });
+  const { calculators, units } = await call({ do: 'calculators', unit });
+  writeLocal('declared', { unit, calculators, units });
+  set({ calculators, units });
 }
 
-/** How a typed length reads in `unit`: {text, lean, say}, or {problem}. */
-export async function readLength(text, unit, show = unit) {
-  const answer = await call({ do: 'read', text, unit, show });
+/** How a typed length reads in `unit`: {exact, text, lean, say}, or {problem}. */
+export async function readLength(text, unit) {
+  const answer = await call({ do: 'read', text, unit });
   return answer.ok ? answer : { problem: answer.problems[0] };
 }
-
-const NO_PLAN = { view: null, needs: [], problems: [], busy: true };
-
-let wanted = null; // the job whose plan is wanted next
-let planning = false;
 
 /** Survey's fields, with what the job holds in each. */
 export async function loadFields(doc) {
@@ -42,25 +47,17 @@ export async function loadFields(doc) {
   if (state.job && state.job.doc === doc) set({ fields });
 }
 
-/** Show the open job's fields and plan it; only the newest wish is worked on. */
-export async function planJob(doc) {
-  wanted = doc;
+/** Show the open job's fields and plan it; a plan that is no longer wanted is stopped. */
+export function planJob(doc) {
+  const mine = ++asked;
+  if (planner && state.plan && state.plan.busy) planner.cancel();
+  planner ??= createEngine();
   set({ plan: { ...(state.plan || NO_PLAN), busy: true } });
-  await loadFields(doc);
-  if (planning) return;
-  planning = true;
-  while (wanted) {
-    const doc = wanted;
-    wanted = null;
-    try {
-      const answer = await call({ do: 'plan', job: doc });
-      const plan = answer.ok
-        ? { ...NO_PLAN, view: answer.view, needs: answer.needs, busy: false }
-        : { ...NO_PLAN, problems: answer.problems, busy: false };
-      if (!wanted) set({ plan });
-    } catch (error) {
-      set({ plan: { ...NO_PLAN, busy: false, broken: error.message } });
-    }
-  }
-  planning = false;
+  loadFields(doc).catch(report);
+  planner.call({ do: 'plan', job: doc }).then(
+    (answer) => (answer.ok
+      ? { ...NO_PLAN, view: answer.view, needs: answer.needs, busy: false }
+      : { ...NO_PLAN, problems: answer.problems, busy: false }),
+    (error) => ({ ...NO_PLAN, busy: false, broken: error.message }),
+  ).then((plan) => { if (mine === asked) set({ plan }); });
 }

@@ -94,7 +94,7 @@ def test_a_missing_file_is_told_in_plain_words(phone, page, file, status, says):
     name, message = page.evaluate(FAILED, READ)
     assert name == "EngineError"
     assert message.startswith("The calculator on this phone stopped (")
-    assert message.endswith("). Reload the page.")
+    assert message.endswith("). Nothing that was keyed in is lost.")
     assert says in message
     assert page.evaluate("window.states") == [{"ready": False, "message": message}]
     # A later call is refused at once, with the same words.

@@ -1,13 +1,10 @@
 // The jobs on this phone.
 
 import { html } from '../vendor/lit-html.js';
-import { set, setPrefs, state } from '../state.js';
+import { report, state } from '../state.js';
 import { startJob } from '../jobs.js';
 import { rungText } from '../shell.js';
-import { loadDeclarations } from '../work.js';
 import { unitPicker } from './quick.js';
-
-const failed = (error) => set({ notice: error.message });
 
 export function jobsScreen() {
   return html`<div class="list">
@@ -15,8 +12,8 @@ export function jobsScreen() {
       <h2>${j.doc.title || 'Untitled job'}</h2>
       <p>${j.dirty ? 'Saved on this phone, not sent yet' : 'Sent to the laptop'}</p></a>`)}
     ${state.jobs.length ? '' : html`<p class="hold">No job is on this phone yet. Start one, or open the link that another phone shows under Share.</p>`}
-    ${unitPicker(state.prefs.unit, (unit) => { setPrefs({ unit }); loadDeclarations().catch(failed); })}
-    <button type="button" class="main" @click=${() => startJob().catch(failed)}>Start a job</button>
+    ${unitPicker()}
+    <button type="button" class="main" @click=${() => startJob().catch(report)}>Start a job</button>
     <p class="rung">${rungText()}</p>
   </div>`;
 }

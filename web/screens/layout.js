@@ -47,15 +47,17 @@ const pan = (dx, dy) => box().scrollBy({ left: dx * box().clientWidth * 0.6, top
 export function layoutScreen() {
   const { plan } = state;
   if (!plan || !plan.view) return standing();
-  const { drawing, courses } = plan.view;
+  const { drawings, courses } = plan.view;
+  const widest = Math.max(...drawings.map((d) => d.width));
   const room = Math.min(document.documentElement.clientWidth, 1200) - 16;
   const whole = state.whole;
-  const scale = whole ? (room - 2 * EDGE - 4) / drawing.width : readable(drawing) * ZOOMS[state.zoom];
+  const scale = whole ? (room - 2 * EDGE - 4) / widest : readable(drawings[0]) * ZOOMS[state.zoom];
   const labels = !whole && (state.zoom) >= 1;
   const button = (label, name, run, on = undefined) => html`<button type="button" aria-label=${name}
     aria-pressed=${on ?? nothing} @click=${run}>${label}</button>`;
   return html`${standing()}
-    <div class="drawing" tabindex="0" aria-label="Drawing">${elevation(drawing, scale, labels)}</div>
+    <div class="drawing" tabindex="0" aria-label="Drawing">${drawings.map((d) => html`
+      ${drawings.length > 1 ? html`<h2>${d.name}</h2>` : nothing}${elevation(d, scale, labels)}`)}</div>
     <div class="controls">
       ${button('−', 'Smaller', () => zoom(-1))}${button('+', 'Larger', () => zoom(1))}
       ${button('←', 'Move left', () => pan(-1, 0))}${button('→', 'Move right', () => pan(1, 0))}
@@ -68,7 +70,7 @@ export function layoutScreen() {
     ${plan.view.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
     <div class="table"><table><caption>Course lines: each course’s lower edge, from the floor</caption>
       <thead><tr><th scope="col">Course</th><th scope="col">Line</th><th scope="col">Joints, from the left corner</th></tr></thead>
-      <tbody>${[...courses].reverse().map((c) => html`<tr><th scope="row">${c.number}</th>
+      <tbody>${[...courses].reverse().map((c) => html`<tr><th scope="row">${drawings.length > 1 ? `${c.wall}, ${c.number}` : c.number}</th>
         <td>${prose(c.line)}${c.rip ? html`<br><small>${prose(c.rip)}</small>` : nothing}</td>
         <td>${c.joints.length ? prose(c.joints.join('; ')) : 'none'}</td></tr>`)}</tbody></table></div>`;
 }

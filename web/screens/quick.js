@@ -1,15 +1,11 @@
 // Quick: the calculators, made from calc's declarations.
 
 import { html, nothing } from '../vendor/lit-html.js';
-import { announce, set, setPrefs, state, writeLocal } from '../state.js';
+import { announce, readQuick, remember, report, set, setPrefs, state, writeQuick } from '../state.js';
 import { openPad } from '../pad.js';
 import { call, loadDeclarations } from '../work.js';
 import { rungText } from '../shell.js';
 import { sketch } from '../sketch.js';
-
-const MOST_UNDO = 20;
-const UNITS = [['in', 'inches'], ['ft', 'feet and inches'], ['mm', 'millimetres'],
-  ['cm', 'centimetres'], ['m', 'metres']];
 
 const find = (name) => state.calculators.find((c) => c.name === name);
 const kept = (name) => state.quick[name] || { values: {}, undo: [] };
@@ -21,10 +17,16 @@ function seenIn(name, field) {
   return pair ? pair[1] : kept(name).values[field.key] ?? field.default;
 }
 
-export function unitPicker(unit, pick) {
+/** What a bare number means, for new jobs and the calculators. */
+export function unitPicker() {
+  const pick = (unit) => {
+    setPrefs({ unit });
+    set({ answers: {} });
+    loadDeclarations().catch(report);
+  };
   return html`<label class="pick"><span>A bare number means</span>
     <select @change=${(event) => pick(event.target.value)}>
-      ${UNITS.map(([key, label]) => html`<option value=${key} ?selected=${key === unit}>${label}</option>`)}
+      ${state.units.map(([key, label]) => html`<option value=${key} ?selected=${key === state.prefs.unit}>${label}</option>`)}
     </select></label>`;
 }
 
@@ -33,11 +35,7 @@ export function quickList() {
     ${state.calculators.map((c) => html`<a class="card go" href="#/quick/${c.name}">
       <h2>${c.title}</h2><p>${c.question}</p></a>`)}
     ${state.calculators.length ? nothing : html`<p class="boot">Getting the calculators ready.</p>`}
-    ${unitPicker(state.prefs.unit, (unit) => {
-    setPrefs({ unit });
-    set({ answers: {} });
-    loadDeclarations().catch((error) => set({ notice: error.message }));
-  })}
+    ${unitPicker()}
     <a class="card go" href="#/jobs"><h2>Jobs</h2><p>The whole wall: survey, layout, cut list.</p></a>
     <p class="rung">${rungText()}</p>
   </div>`;
@@ -51,25 +49,17 @@ export async function answerQuick(name) {
   else set({ notice: answer.problems[0].message });
 }
 
-async function keep(name, record) {
-  const quick = { ...state.quick, [name]: record };
-  writeLocal('quick', quick);
-  set({ quick });
+async function change(name, key, value) {
+  const { values, undo } = readQuick(name);
+  writeQuick(name, { values: { ...values, [key]: value }, undo: remember(undo, values) });
   await answerQuick(name);
 }
 
-async function change(name, key, value) {
-  const { values, undo } = kept(name);
-  await keep(name, {
-    values: { ...values, [key]: value },
-    undo: [...undo, values].slice(-MOST_UNDO),
-  });
-}
-
 export async function undoQuick(name) {
-  const { undo } = kept(name);
+  const { undo } = readQuick(name);
   if (!undo.length) return;
-  await keep(name, { values: undo.at(-1), undo: undo.slice(0, -1) });
+  writeQuick(name, { values: undo.at(-1), undo: undo.slice(0, -1) });
+  await answerQuick(name);
   announce('Undone.');
 }
 

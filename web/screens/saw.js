@@ -6,12 +6,17 @@ import { announce, readLocal, set, state, writeLocal } from '../state.js';
 import { standing } from './survey.js';
 import { cautions, prose } from './quick.js';
 
-const place = () => ({ board: 0, all: false, ...readLocal('saw', {})[state.job.key] });
+const place = () => ({ board: 0, all: false, plan: '', ...readLocal('saw', {})[state.job.key] });
 
+/** Keep where the saw is, and in which plan. */
 function go(patch) {
-  writeLocal('saw', { ...readLocal('saw', {}), [state.job.key]: { ...place(), ...patch } });
+  const plan = markOf(state.plan.view.boards);
+  writeLocal('saw', { ...readLocal('saw', {}), [state.job.key]: { ...place(), ...patch, plan } });
   set({});
 }
+
+/** What tells one plan's boards from another's. */
+const markOf = (boards) => boards.map((b) => b.cuts.map((c) => c.id + c.text + c.lean).join()).join(';');
 
 const cut = (c) => html`<li class="cut">
   <p class="length"><b class="answer" aria-label=${c.say}>${c.text}</b> <em>${c.lean}</em></p>
@@ -27,13 +32,16 @@ export function sawScreen() {
   const { plan } = state;
   if (!plan || !plan.view || plan.busy) return standing();
   const { boards, buy, summary, warnings } = plan.view;
-  const { all, board } = place();
+  const { all, board, plan: then } = place();
+  const changed = board > 0 && then !== markOf(boards);
   const at = Math.min(board, boards.length - 1);
   const step = (to) => {
     go({ board: to });
     announce(`Board ${to + 1} of ${boards.length}. ${boards[to].cuts.map((c) => c.say).join('; ')}`);
   };
   return html`
+    ${changed ? html`<p class="warn"><b>Look out.</b> The plan has changed since board ${board + 1} was cut
+      by the old one. Check what is cut already against this list.</p>` : nothing}
     ${all ? boards.map((b) => card(b, boards.length)) : card(boards[at], boards.length)}
     ${all ? nothing : html`<div class="pair">
       <button type="button" class="plain" ?disabled=${at === 0} @click=${() => step(at - 1)}>Back</button>

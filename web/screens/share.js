@@ -2,11 +2,15 @@
 
 import { html } from '../vendor/lit-html.js';
 import { set, state } from '../state.js';
-import { fetchLink } from '../sync.js';
+import { fetchLink, giveBack } from '../sync.js';
 
 export async function openShare(key) {
   set({ share: null });
-  const share = await fetchLink(key);
+  let share = await fetchLink(key);
+  if (share.gone && state.job && state.job.key === key) {
+    await giveBack(key);
+    share = { message: 'The laptop did not have this job; this phone is giving it back.' };
+  }
   if (state.route.key === key) set({ share: { key, ...share } });
 }
 

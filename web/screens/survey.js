@@ -22,10 +22,7 @@ export function surveyPad({ field: path, index }) {
   const at = many ? `${path}[${index}]` : path;
   const keyed = state.fields.filter((f) => KEYED.includes(f.kind) && !f.choices.length);
   const after = keyed[keyed.indexOf(field) + 1];
-  const asValue = (text) => {
-    if (text === '') return undefined;
-    return length ? text : Number(text);
-  };
+  const asValue = (text) => (text === '' ? undefined : text); // calc reads it
   return {
     label: many ? `${field.label} ${index + 1}` : field.label,
     hint: field.hint,
@@ -105,6 +102,8 @@ export function surveyScreen() {
     <div class="pair"><a class="plain" href="#/jobs">All jobs</a>
       <a class="plain" href="#/job/${state.job.key}/share">Share</a></div>
     ${standing()}
+    ${state.job.doc.walls?.length > 1 ? html`<p class="hold">This job has ${state.job.doc.walls.length}
+      walls; here is the first. The others are in its file.</p>` : nothing}
     ${groups.map((g) => html`<section class="fields"><h2>${g.name}</h2>${g.fields.map(row)}</section>`)}`;
 }
 
