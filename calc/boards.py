@@ -54,7 +54,7 @@ def step_bounds(
     steps: the k to try, each for each stock length. The price of weight w is
     the most whole (k+1)-ths of the board that are less than w; no filling of
     that board holds more than k. At most three come back. Source: dual
-    feasible functions, from memory (Fekete and Schepers 2001).
+    feasible functions, from memory.
     """
     found = []
     all_lengths = lengths(graphs)

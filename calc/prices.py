@@ -4,7 +4,7 @@ The programme lets boards and layouts be used in parts. Its columns (fillings
 of a board; layouts of one course or of two neighbouring ones) are made when
 they are wanted, and its dual values are the prices. They are floats and only
 a guide: a bound is proven in boards.py by whole numbers made from them.
-Source: column generation for cutting stock, Gilmore and Gomory 1961, from memory.
+Source: column generation for cutting stock, from memory.
 """
 
 from .boards import Chain, Stock, lengths
