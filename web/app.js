@@ -144,7 +144,10 @@ async function boot() {
   window.addEventListener('unhandledrejection', (event) => report(event.reason));
   window.addEventListener('error', (event) => report(event.error ?? new Error(event.message)));
   window.addEventListener('storage', () => {
-    if (state.route.name) open(state.route).catch(report); // another tab keyed something in
+    const { name } = state.route; // another tab may have keyed something in
+    if (!name) return;
+    readQuick(name);
+    answerQuick(name).catch(report);
   });
   set({ route: readRoute(), prefs: readLocal('prefs', state.prefs) });
   installShell().catch(report);

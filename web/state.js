@@ -48,7 +48,7 @@ export function onChange(tell) {
 /** Tell the person that something went wrong, and keep the details in the console. */
 export function report(error) {
   console.error(error);
-  set({ notice: error.message });
+  if (error.message !== state.engine.message) set({ notice: error.message }); // said already
 }
 
 /** Say one line to a screen reader. */

@@ -9,11 +9,11 @@
 import { openDB } from './vendor/idb.js';
 import { report } from './state.js';
 
-const opened = openDB('lapwright', 1, {
+const opened = Promise.resolve().then(() => openDB('lapwright', 1, {
   upgrade(db) {
     db.createObjectStore('jobs', { keyPath: 'key' });
   },
-}).catch((error) => {
+})).catch((error) => {
   report(new Error('This phone keeps no jobs: they are gone when the page is closed, but for what '
     + `the laptop has. Allow storage for this page in the browser’s settings. (${error.message})`));
   return null;

@@ -114,7 +114,8 @@ def test_two_tabs_keep_each_others_readings(phone, live):
 NO_STORAGE = {
     "localStorage": """Object.defineProperty(window, 'localStorage', {get() {
         throw new DOMException('denied', 'SecurityError'); }});""",
-    "indexedDB": """indexedDB.open = () => { throw new DOMException('denied', 'SecurityError'); };""",
+    "indexedDB": """indexedDB.open = () => {
+        throw new DOMException('denied', 'SecurityError'); };""",
 }
 
 
@@ -143,8 +144,8 @@ def test_a_full_phone_says_so_over_the_keypad_and_keeps_the_entry(phone, live):
     page = open_page(phone.new_page(), live.address)
     start_job(page)
     page.evaluate(
-        "IDBObjectStore.prototype.put = () => {"
-        " throw new DOMException('no room left', 'QuotaExceededError'); }"
+        "() => { IDBObjectStore.prototype.put = () => {"
+        " throw new DOMException('no room left', 'QuotaExceededError'); }; }"
     )
     field(page, "Height").tap()
     key(page, "9", "6", "ok")
