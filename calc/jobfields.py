@@ -1,11 +1,23 @@
 """The table of fields of lapwright-job: what each holds, its range and its default.
 
-The bounds only keep out what no wall has, so that no plan can run for ever;
-they are ours, no source. Defaults: common practice, no source.
+Bounds: see bounds.py. Defaults: common practice, no source.
 """
 
 from collections import namedtuple
 
+from .bounds import (
+    LONGEST_BOARD,
+    MOST_END_GAP,
+    MOST_FACE,
+    MOST_JOINT_GAP,
+    MOST_KERF,
+    MOST_OVERALL,
+    MOST_READINGS,
+    MOST_SHORTEST,
+    MOST_THICKNESS,
+    TALLEST,
+    WIDEST,
+)
 from .lengths import JOTS_PER_INCH, JOTS_PER_MM, UNITS
 
 # kind: "length" jots from lo to hi; "lengths" a list of at most hi, each as fields[0];
@@ -38,14 +50,14 @@ def _of(key: str, label: str, kind: str, hi: int, fields: list[Field]) -> Field:
 
 
 STOCK = [
-    _length("length", "length", 300 * _MM, 20 * _M),
+    _length("length", "length", 300 * _MM, LONGEST_BOARD),
     _of("price", "price", "money", 1000000, []),
     _of("count", "count", "count", 100000, []),
 ]
 BOARD = [
-    _length("face", "Face", 10 * _MM, _M),
-    _length("overall", "Overall width", 10 * _MM, 2 * _M),
-    _length("thickness", "Thickness", _MM, 100 * _MM, 3 * _INCH // 4, 19 * _MM),
+    _length("face", "Face", 10 * _MM, MOST_FACE),
+    _length("overall", "Overall width", 10 * _MM, MOST_OVERALL),
+    _length("thickness", "Thickness", _MM, MOST_THICKNESS, 3 * _INCH // 4, 19 * _MM),
     _choice("edge", "Edge", ("lapped", "tongue-and-groove", "square")),
     _of("stock", "Stock", "objects", 20, STOCK),
 ]
@@ -53,28 +65,28 @@ BOARD = [
 RULES = [
     _choice("start", "Start edge", ("floor", "ceiling")),
     _choice("courses", "Courses", ("full", "balanced")),
-    _length("kerf", "Kerf", 0, 31 * _INCH // 32, _INCH // 8, 3 * _MM),
-    _length("end_gap", "End gap", 0, 4 * _INCH, _INCH // 8, 3 * _MM),
-    _length("joint_gap", "Joint gap", 0, _INCH, 0, 0),
+    _length("kerf", "Kerf", 0, MOST_KERF, _INCH // 8, 3 * _MM),
+    _length("end_gap", "End gap", 0, MOST_END_GAP, _INCH // 8, 3 * _MM),
+    _length("joint_gap", "Joint gap", 0, MOST_JOINT_GAP, 0, 0),
     _length("floor_gap", "Floor gap", 0, _M, 0, 0),
     _length("ceiling_gap", "Ceiling gap", 0, _M, 0, 0),
-    _length("shortest", "Shortest piece", 0, 5 * _M, 16 * _INCH, 400 * _MM),
-    _length("stagger", "Stagger", 0, 5 * _M, 0, 0),
-    _length("least_rip", "Least rip", 0, _M, 2 * _INCH, 50 * _MM),
+    _length("shortest", "Shortest piece", 0, MOST_SHORTEST, 16 * _INCH, 400 * _MM),
+    _length("stagger", "Stagger", 0, MOST_SHORTEST, 0, 0),
+    _length("least_rip", "Least rip", 0, MOST_FACE, 2 * _INCH, 50 * _MM),
 ]
-_MARK = _length("", "mark", 1, 100 * _M)
+_MARK = _length("", "mark", 1, WIDEST)
 STUDS = [
-    _length("first", "first mark", 1, 100 * _M),
+    _length("first", "first mark", 1, WIDEST),
     _length("spacing", "stud spacing", 6 * _INCH, 60 * _INCH),
-    _of("found", "found mark", "lengths", 400, [_MARK]),
-    _of("missing", "missing mark", "lengths", 400, [_MARK]),
+    _of("found", "found mark", "lengths", MOST_READINGS, [_MARK]),
+    _of("missing", "missing mark", "lengths", MOST_READINGS, [_MARK]),
 ]
 WALL = [
     _of("name", "name", "text", 40, []),
-    _length("height_left", "height at the left", 50 * _MM, 20 * _M),
-    _length("height_right", "height at the right", 50 * _MM, 20 * _M),
-    _length("width_floor", "width at the floor", 100 * _MM, 100 * _M),
-    _length("width_top", "width at the top", 100 * _MM, 100 * _M),
+    _length("height_left", "height at the left", 50 * _MM, TALLEST),
+    _length("height_right", "height at the right", 50 * _MM, TALLEST),
+    _length("width_floor", "width at the floor", 100 * _MM, WIDEST),
+    _length("width_top", "width at the top", 100 * _MM, WIDEST),
     _of("studs", "", "object", 0, STUDS),
 ]
 JOB = [

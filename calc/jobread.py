@@ -1,7 +1,7 @@
 """Reads a document by its table of fields (jobfields.py), gathering every problem."""
 
 from .jobfields import Field, nearest_name
-from .lengths import LengthError, from_mm, read, show
+from .lengths import LengthError, jots_of, show
 from .problems import Problem, shown
 
 TYPE_CHECKING = False
@@ -103,22 +103,11 @@ class Reader:
         return out
 
     def length(self, path: str, label: str, raw: object, f: Field) -> int | None:
-        if raw is True or raw is False or not isinstance(raw, (str, int, float)):
-            self.add(
-                path, raw, "%s: %s is not a length." % (label, shown(raw)),
-                'Give a tape reading like "75 3/4", or a number of millimetres.',
-            )  # fmt: skip
+        try:
+            jots = jots_of(raw, self.unit)
+        except LengthError as e:
+            self.add(path, raw, "%s: %s" % (label, e.message), e.fix)
             return None
-        if isinstance(raw, str):
-            try:
-                jots = read(raw, self.unit)
-            except LengthError as e:
-                self.add(path, raw, "%s: %s" % (label, e.message), e.fix)
-                return None
-        elif not -1e9 < raw < 1e9:
-            jots = -1
-        else:
-            jots = from_mm(raw) if raw >= 0 else -1
         if jots < f.lo or jots > f.hi:
             text = raw if isinstance(raw, str) else "%s mm" % shown(raw)
             self.add(

@@ -417,6 +417,24 @@ def from_mm(mm: float) -> int:
     return int(mm * JOTS_PER_MM + 0.5)
 
 
+def jots_of(value: object, unit: str) -> int:
+    """A length of a file or a request: a text is a tape reading, a number millimetres.
+
+    unit: one of UNITS, that of a bare number in a text. Returns jots, to the
+    nearest; -1, which is out of every range, for a number that is below 0, not
+    below 1e9, or not finite. Raises LengthError for a text that is no reading,
+    and for what is neither a text nor a number.
+    """
+    if isinstance(value, str):
+        return read(value, unit)
+    if value is True or value is False or not isinstance(value, (int, float)):
+        raise LengthError(
+            "This is not a length.",
+            "Give a tape reading like %s, or a number of millimetres." % _EXAMPLES[unit],
+        )
+    return from_mm(value) if 0 <= value < 1e9 else -1
+
+
 def as_read(value: object, unit: str) -> object:
     """A length of a file (millimetres, or a tape reading) as it reads in `unit`.
 
@@ -424,14 +442,11 @@ def as_read(value: object, unit: str) -> object:
     be read, and anything but a text or a number from 0 to 1e9, is given back as
     it is, so that a person sees what stands there. Errors: none.
     """
-    if isinstance(value, str):
-        try:
-            return show(read(value, unit), unit)
-        except LengthError:
-            return value
-    if value is True or value is False or not isinstance(value, (int, float)):
+    try:
+        jots = jots_of(value, unit)
+    except LengthError:
         return value
-    return show(from_mm(value), unit) if 0 <= value <= 1e9 else value
+    return value if jots < 0 else show(jots, unit)
 
 
 def usual(name: str, unit: str) -> str:

@@ -4,7 +4,7 @@ from collections import namedtuple
 
 from .lengths import show
 from .problems import InputError, Problem
-from .studs import grid_place
+from .studs import grid_count, grid_place
 
 # What is still open. pieces: boards up; gaps: jots of all gaps that go with
 # them and with one more piece; left, left_top: that piece, filling the rest,
@@ -74,10 +74,7 @@ def shift_for(
     """
     by = shortest - short
     if spacing is not None:
-        k = 1
-        while grid_place(0, spacing, k) < by:
-            k += 1
-        by = grid_place(0, spacing, k)
+        by = grid_place(0, spacing, grid_count(spacing, by))
     if donor - by < shortest or (stock is not None and long + by > stock):
         return 0
     return by

@@ -33,6 +33,17 @@ def grid_place(first: int, spacing: int, k: int) -> int:
     return first + spacing * k
 
 
+def grid_count(spacing: int, distance: int) -> int:
+    """The least k whose centre lies `distance` jots or more beyond the first mark's.
+
+    spacing: jots, more than 0; distance: jots, negative to the left. The inverse
+    of grid_place: grid_place(0, spacing, k) >= distance, and k - 1 is less.
+    """
+    if spacing == _NEAR_FIFTH:
+        return -((5 - 10 * distance) // (2 * _FIFTHS))
+    return -(-distance // spacing)
+
+
 def marks(width: int, first: int, spacing: int, found: list[int], missing: list[int]) -> list[Mark]:
     """Every stud centre strictly between the corners, from left to right.
 

@@ -1,5 +1,13 @@
 """Box notch: from a device box to the cut in every course it touches."""
 
+from ..bounds import (
+    LONGEST_BOARD,
+    MOST_FACE,
+    MOST_OVERALL,
+    MOST_THICKNESS,
+    TALLEST,
+    WIDEST,
+)
 from ..boxes import STANDARDS, Cut, cuts
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM
 from .box_fit import ears, extension, plate
@@ -10,20 +18,49 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
 
-_TALLEST = 24 * JOTS_PER_INCH
+_MOST_BOX = 24 * JOTS_PER_INCH
+_MOST_PLATE = 30 * JOTS_PER_INCH
 # A strip left beside a cut breaks off under this: common practice, no source.
 STRIP = JOTS_PER_INCH // 2
 
 FIELDS = [
-    length("bottom", "Box, lower edge", "up from the course line, or floor"),
-    length("top", "Box, upper edge", "from the same place"),
-    length("left", "Box, left edge", "from the piece's end, or corner"),
-    length("right", "Box, right edge", "from the same place"),
-    length("line", "Course line", "up from the floor; 0 if read from it", "0 in", "0 mm"),
-    length("end", "Piece's left end", "from the corner; 0 if read from it", "0 in", "0 mm"),
-    length("piece", "Piece length", "where the box is near its end", lo=1, needed=False),
-    length("face", "Course height", "what one board covers", lo=19 * JOTS_PER_MM),
-    length("overall", "Board height overall", "with its lap or tongue", lo=1, needed=False),
+    length("bottom", "Box, lower edge", "up from the course line, or floor", hi=TALLEST),
+    length("top", "Box, upper edge", "from the same place", hi=TALLEST),
+    length("left", "Box, left edge", "from the piece's end, or corner", hi=WIDEST),
+    length("right", "Box, right edge", "from the same place", hi=WIDEST),
+    length(
+        "line",
+        "Course line",
+        "up from the floor; 0 if read from it",
+        "0 in",
+        "0 mm",
+        hi=TALLEST,
+    ),
+    length(
+        "end",
+        "Piece's left end",
+        "from the corner; 0 if read from it",
+        "0 in",
+        "0 mm",
+        hi=WIDEST,
+    ),
+    length(
+        "piece",
+        "Piece length",
+        "where the box is near its end",
+        lo=1,
+        hi=LONGEST_BOARD,
+        needed=False,
+    ),
+    length("face", "Course height", "what one board covers", lo=19 * JOTS_PER_MM, hi=MOST_FACE),
+    length(
+        "overall",
+        "Board height overall",
+        "with its lap or tongue",
+        lo=1,
+        hi=MOST_OVERALL,
+        needed=False,
+    ),
     choice(
         "lap",
         "Hidden lap or tongue",
@@ -31,16 +68,29 @@ FIELDS = [
         "",
         "upper",
     ),
-    length("clearance", "Clearance, each side", "", "1/16 in", "1.5 mm"),
-    length("thickness", "Cladding thickness", "", "3/4 in", "19 mm"),
-    length("proud", "Box already proud by", "past the drywall", "0 in", "0 mm"),
-    count("gangs", "Gangs", "devices side by side", "1", 1, 6),
+    length("clearance", "Clearance, each side", "", "1/16 in", "1.5 mm", hi=JOTS_PER_INCH),
+    length("thickness", "Cladding thickness", "", "3/4 in", "19 mm", hi=MOST_THICKNESS),
+    length("proud", "Box already proud by", "past the drywall", "0 in", "0 mm", hi=MOST_THICKNESS),
+    count("gangs", "Gangs", "devices side by side", "1", 1, hi=6),
     choice("standard", "Kind of box", [(s.key, s.label) for s in STANDARDS], "", "us", "eu"),
     flag("sideways", "Box lies on its side"),
-    length("plate_width", "Plate width", "US: empty is standard", lo=1, needed=False),
-    length("plate_height", "Plate height", "US: empty is standard", lo=1, needed=False),
-    length("margin", "Plate laps the cut by", "at least, on each side", "1/8 in", "3 mm"),
-    length("yoke", "Device over its ears", "US: empty is standard", lo=1, needed=False),
+    length(
+        "plate_width", "Plate width", "US: empty is standard", lo=1, hi=_MOST_PLATE, needed=False
+    ),
+    length(
+        "plate_height", "Plate height", "US: empty is standard", lo=1, hi=_MOST_PLATE, needed=False
+    ),
+    length(
+        "margin",
+        "Plate laps the cut by",
+        "at least, on each side",
+        "1/8 in",
+        "3 mm",
+        hi=2 * JOTS_PER_INCH,
+    ),
+    length(
+        "yoke", "Device over its ears", "US: empty is standard", lo=1, hi=_MOST_BOX, needed=False
+    ),
 ]
 
 
@@ -101,13 +151,13 @@ def _check(d: Draft, v: "dict[str, Any]") -> None:
                 % (label, d.show(v[b]), what, d.show(v[a])),
                 "Read both edges from the same place.",
             )
-        if v[b] - v[a] > _TALLEST:
+        if v[b] - v[a] > _MOST_BOX:
             raise refuse(
                 b,
                 d.show(v[b]),
                 "%s: %s makes a box of %s, which is no device box."
                 % (label, d.show(v[b]), d.show(v[b] - v[a])),
-                "Read both edges from the same place; %s is the most." % d.show(_TALLEST),
+                "Read both edges from the same place; %s is the most." % d.show(_MOST_BOX),
             )
     overall, face = v["overall"], v["face"]
     if overall is not None and not face <= overall < 2 * face:

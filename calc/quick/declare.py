@@ -8,7 +8,8 @@ keys, flags and lists.
 from collections import namedtuple
 
 from .. import cautions as _cautions
-from ..lengths import UNITS, LengthError, as_read, read, reading, show, usual
+from ..bounds import MOST_READINGS
+from ..lengths import UNITS, LengthError, as_read, jots_of, reading, show, usual
 from ..problems import InputError, Problem, shown
 from ..problems import to_dict as problem_dict
 
@@ -19,11 +20,12 @@ from ..problems import to_dict as problem_dict
 #       "flag"    yes or no -> bool
 # default: text as a person would type it, with its unit; "" for none
 # metric: the default where the job's unit is metric
-# lo, hi: the range, in jots or as a count; None where there is none
+# lo, hi: the range, in jots (of each reading) or as a count; None for other kinds
+# most: how many readings "lengths" may hold
 # choices: list of (key, label)
 # needed: False where it may be left empty (the function then sees None)
 # hint: a short line under the label
-Field = namedtuple("Field", "key kind label hint default metric lo hi choices needed")
+Field = namedtuple("Field", "key kind label hint default metric lo hi most choices needed")
 
 # name: the word in links and the API; title: on the button; question: what it
 # answers, in a line; fields: list of Field; answer: function (values: dict,
@@ -50,7 +52,6 @@ Table = namedtuple("Table", "title columns rows")
 # items: list of lists:
 #   ["rect", x, y, w, h, style]    style: board, cut, hole, box, plate, stud,
 #   ["line", x1, y1, x2, y2, style]       wall, dim, mark, ghost
-#   ["poly", [x1, y1, x2, y2, ...], style]
 #   ["text", x, y, anchor, text]   anchor: start, middle, end; drawn at a
 #                                  readable size whatever the scale
 # say: what the drawing shows, in words.
@@ -63,24 +64,25 @@ def length(
     hint: str = "",
     default: str = "",
     metric: str = "",
-    lo: int | None = 0,
-    hi: int | None = None,
+    lo: int = 0,
+    *,
+    hi: int,
     needed: bool = True,
 ) -> Field:
     """A field that holds one tape reading. lo, hi in jots, both allowed."""
-    return Field(key, "length", label, hint, default, metric or default, lo, hi, [], needed)
+    return Field(key, "length", label, hint, default, metric or default, lo, hi, 1, [], needed)
 
 
-def lengths(key: str, label: str, hint: str = "", needed: bool = False) -> Field:
-    """A field that holds any number of tape readings."""
-    return Field(key, "lengths", label, hint, "", "", 0, None, [], needed)
+def lengths(key: str, label: str, hint: str = "", *, hi: int, most: int = MOST_READINGS) -> Field:
+    """A field that holds up to `most` tape readings, each 0 to `hi` jots; it may be empty."""
+    return Field(key, "lengths", label, hint, "", "", 0, hi, most, [], False)
 
 
 def count(
-    key: str, label: str, hint: str = "", default: str = "", lo: int = 0, hi: int | None = None
+    key: str, label: str, hint: str = "", default: str = "", lo: int = 0, *, hi: int
 ) -> Field:
     """A field that holds a whole number from lo to hi."""
-    return Field(key, "count", label, hint, default, default, lo, hi, [], True)
+    return Field(key, "count", label, hint, default, default, lo, hi, 1, [], True)
 
 
 def choice(
@@ -92,12 +94,14 @@ def choice(
     metric: str = "",
 ) -> Field:
     """A field that holds one of some keys."""
-    return Field(key, "choice", label, hint, default, metric or default, None, None, choices, True)
+    return Field(
+        key, "choice", label, hint, default, metric or default, None, None, 1, choices, True
+    )
 
 
 def flag(key: str, label: str, hint: str = "", default: str = "no") -> Field:
     """A field that holds yes or no."""
-    return Field(key, "flag", label, hint, default, default, None, None, [], True)
+    return Field(key, "flag", label, hint, default, default, None, None, 1, [], True)
 
 
 def length_figure(label: str, jots: int, unit: str) -> Figure:
@@ -170,7 +174,15 @@ def read_field(field: Field, raw: object, unit: str) -> tuple[object, Problem | 
         return _read_length(field, raw, unit)
     if field.kind == "lengths":
         out = []
-        for part in _parts(raw):
+        parts = _parts(raw)
+        if len(parts) > field.most:
+            return None, Problem(
+                field.key,
+                "%d readings" % len(parts),
+                "%s: %d are too many." % (field.label, len(parts)),
+                "Give at most %d." % field.most,
+            )
+        for part in parts:
             value, problem = _read_length(field, part, unit)
             if problem:
                 return None, problem
@@ -182,8 +194,9 @@ def read_field(field: Field, raw: object, unit: str) -> tuple[object, Problem | 
         if text == "" or len(text) > 6 or any([ch not in "0123456789" for ch in text]):
             return None, _bad(field, raw, "is not a whole number", "Give one like 2.")
         n = int(text)
-        if n < field.lo or (field.hi is not None and n > field.hi):
-            return None, _bad(field, raw, "is out of range", _range(str(field.lo), field.hi))
+        if not field.lo <= n <= field.hi:
+            fix = "Give %d to %d." % (field.lo, field.hi)
+            return None, _bad(field, raw, "is out of range", fix)
         return n, None
     if field.kind == "choice":
         if text not in [c[0] for c in field.choices]:
@@ -208,35 +221,20 @@ def _plain(raw: object) -> str:
 
 
 def _read_length(field: Field, raw: object, unit: str) -> tuple[int | None, Problem | None]:
-    if isinstance(raw, bool) or not isinstance(raw, (str, int, float)):
-        return None, _bad(field, raw, "is not a length", "Give a tape reading.")
-    # A JSON number is millimetres; its decimal digits are read like typed ones.
-    text = raw if isinstance(raw, str) else "%s mm" % raw
     try:
-        jots = read(text, unit)
+        jots = jots_of(raw, unit)
     except LengthError as e:
         return None, Problem(field.key, shown(raw), "%s: %s" % (field.label, e.message), e.fix)
-    lo, hi = field.lo, field.hi
-    if (lo is not None and jots < lo) or (hi is not None and jots > hi):
-        return None, _bad(
-            field,
-            raw,
-            "is out of range",
-            "Give more than %s." % show(0, unit)
-            if lo == 1 and jots < lo
-            else _range(show(lo or 0, unit), None if hi is None else show(hi, unit)),
-        )
+    if not field.lo <= jots <= field.hi:
+        given = raw if isinstance(raw, str) else "%s mm" % shown(raw)
+        least = "more than %s, up" % show(0, unit) if field.lo == 1 else show(field.lo, unit)
+        fix = "Give %s to %s." % (least, show(field.hi, unit))
+        return None, _bad(field, given, "is out of range", fix)
     return jots, None
 
 
 def _bad(field: Field, raw: object, what: str, fix: str) -> Problem:
     return Problem(field.key, shown(raw), '%s: "%s" %s.' % (field.label, shown(raw), what), fix)
-
-
-def _range(lo: str, hi: object) -> str:
-    if hi is None:
-        return "Give %s or more." % lo
-    return "Give %s to %s." % (lo, hi)
 
 
 def _stop(

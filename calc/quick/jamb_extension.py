@@ -1,6 +1,7 @@
 """Jamb extension: from a window's jamb out to the finished face, at each corner."""
 
 from ..angles import degrees, hundredths
+from ..bounds import MOST_END_GAP, MOST_THICKNESS, TALLEST
 from ..lengths import JOTS_PER_INCH
 from .declare import Answer, Calculator, Sketch, Table, choice, length
 from .parts import Draft
@@ -14,6 +15,7 @@ REVEAL_LEAST = JOTS_PER_INCH // 8
 REVEAL_MOST = JOTS_PER_INCH // 4
 # A rip thinner than this splits when nailed. Common practice, no source.
 THIN = 3 * JOTS_PER_INCH // 8
+_DEEPEST = 39 * JOTS_PER_INCH
 
 _CORNERS = [
     ("top_left", "top left"),
@@ -30,16 +32,30 @@ FIELDS = [
         "finished: held against a scrap of board",
         "drywall",
     ),
-    length("top_left", "Depth, top left", "from the jamb's edge"),
-    length("top_right", "Depth, top right"),
-    length("bottom_left", "Depth, bottom left"),
-    length("bottom_right", "Depth, bottom right"),
-    length("thickness", "Cladding thickness", "added to drywall readings", "3/4 in", "19 mm"),
-    length("proud", "Jamb already proud by", "past the drywall, all round", "0 in", "0 mm"),
-    length("width", "Jamb to jamb, width", "for lengths", lo=1, needed=False),
-    length("height", "Head to sill, height", "for lengths", lo=1, needed=False),
-    length("reveal", "Reveal", "jamb edge left to see", "3/16 in", "5 mm"),
-    length("stock", "Extension thickness", "", "3/4 in", "19 mm"),
+    length("top_left", "Depth, top left", "from the jamb's edge", hi=_DEEPEST),
+    length("top_right", "Depth, top right", hi=_DEEPEST),
+    length("bottom_left", "Depth, bottom left", hi=_DEEPEST),
+    length("bottom_right", "Depth, bottom right", hi=_DEEPEST),
+    length(
+        "thickness",
+        "Cladding thickness",
+        "added to drywall readings",
+        "3/4 in",
+        "19 mm",
+        hi=MOST_THICKNESS,
+    ),
+    length(
+        "proud",
+        "Jamb already proud by",
+        "past the drywall, all round",
+        "0 in",
+        "0 mm",
+        hi=_DEEPEST,
+    ),
+    length("width", "Jamb to jamb, width", "for lengths", lo=1, hi=TALLEST, needed=False),
+    length("height", "Head to sill, height", "for lengths", lo=1, hi=TALLEST, needed=False),
+    length("reveal", "Reveal", "jamb edge left to see", "3/16 in", "5 mm", hi=MOST_END_GAP),
+    length("stock", "Extension thickness", "", "3/4 in", "19 mm", hi=MOST_THICKNESS),
     choice("sides", "Sides", [("four", "All four"), ("three", "Head and legs")], "", "four"),
     choice(
         "through",
@@ -48,7 +64,7 @@ FIELDS = [
         "the other butts against it",
         "head",
     ),
-    length("limit", "Out of plane by at most", "more warns", "1/16 in", "1.5 mm"),
+    length("limit", "Out of plane by at most", "more warns", "1/16 in", "1.5 mm", hi=MOST_END_GAP),
 ]
 
 

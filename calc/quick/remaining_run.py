@@ -1,6 +1,16 @@
 """Remaining run: what is left of a course after the boards already up."""
 
 from ..angles import degrees, hundredths, per_metre, slope
+from ..bounds import (
+    LONGEST_BOARD,
+    MOST_END_GAP,
+    MOST_FACE,
+    MOST_JOINT_GAP,
+    MOST_KERF,
+    MOST_SHORTEST,
+    WIDEST,
+)
+from ..lengths import JOTS_PER_MM
 from ..runs import Rest, rest_of, shift_for
 from .declare import Answer, Calculator, length, lengths
 from .parts import Draft, refuse, some
@@ -9,17 +19,41 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
 
+_SHORTEST_BOARD = 100 * JOTS_PER_MM
+_LEAST_SPACING = 100 * JOTS_PER_MM
+
 FIELDS = [
-    length("run", "Run, corner to corner", "along the board's lower edge", lo=1),
-    lengths("up", "Boards already up", "each board's length, in order"),
-    length("stock", "Board length", "to count whole boards", lo=1, needed=False),
-    length("end_gap", "Gap at each end", "", "1/8 in", "3 mm"),
-    length("joint_gap", "Gap at each joint", "", "0 in", "0 mm"),
-    length("shortest", "Shortest piece", "beside a joint", "16 in", "400 mm"),
-    length("spacing", "Stud spacing", "keeps shifted joints on studs", lo=1, needed=False),
-    length("kerf", "Saw kerf", "", "1/8 in", "3 mm"),
-    length("run_top", "Run at the upper edge", "where the open end leans", lo=1, needed=False),
-    length("face", "Board height", "only with an upper run", lo=1, needed=False),
+    length("run", "Run, corner to corner", "along the board's lower edge", lo=1, hi=WIDEST),
+    lengths("up", "Boards already up", "each board's length, in order", hi=LONGEST_BOARD, most=100),
+    length(
+        "stock",
+        "Board length",
+        "to count whole boards",
+        lo=_SHORTEST_BOARD,
+        hi=LONGEST_BOARD,
+        needed=False,
+    ),
+    length("end_gap", "Gap at each end", "", "1/8 in", "3 mm", hi=MOST_END_GAP),
+    length("joint_gap", "Gap at each joint", "", "0 in", "0 mm", hi=MOST_JOINT_GAP),
+    length("shortest", "Shortest piece", "beside a joint", "16 in", "400 mm", hi=MOST_SHORTEST),
+    length(
+        "spacing",
+        "Stud spacing",
+        "keeps shifted joints on studs",
+        lo=_LEAST_SPACING,
+        hi=MOST_SHORTEST,
+        needed=False,
+    ),
+    length("kerf", "Saw kerf", "", "1/8 in", "3 mm", hi=MOST_KERF),
+    length(
+        "run_top",
+        "Run at the upper edge",
+        "where the open end leans",
+        lo=1,
+        hi=WIDEST,
+        needed=False,
+    ),
+    length("face", "Board height", "only with an upper run", lo=1, hi=MOST_FACE, needed=False),
 ]
 
 

@@ -1,8 +1,9 @@
 """Stud marks: every centre from the first mark, both ways, from either corner."""
 
 from ..angles import PLUMB_LIMITS, degrees, hundredths, limit_text, per_metre, plumb_limit, slope
+from ..bounds import LONGEST_BOARD, TALLEST, WIDEST
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM, read
-from ..studs import SPACINGS, Mark, grid_place, marks
+from ..studs import SPACINGS, Mark, grid_count, grid_place, marks
 from .declare import Answer, Calculator, Sketch, Table, choice, count, length, lengths
 from .parts import Draft, refuse
 
@@ -14,13 +15,12 @@ if TYPE_CHECKING:
 # the finest line of a tape that is read at arm's length.
 ON_CENTRE = JOTS_PER_INCH // 16
 
-_MOST = 2400 * JOTS_PER_INCH
 _LEAST_SPACING = 100 * JOTS_PER_MM  # reads 3-15/16 in
 
 FIELDS = [
-    length("width", "Wall, corner to corner", lo=1, hi=_MOST),
+    length("width", "Wall, corner to corner", lo=1, hi=WIDEST),
     choice("corner", "Read from", [("left", "Left corner"), ("right", "Right corner")], "", "left"),
-    length("first", "First mark, centre", "from that corner", hi=_MOST),
+    length("first", "First mark, centre", "from that corner", hi=WIDEST),
     choice(
         "spacing",
         "Spacing",
@@ -29,14 +29,30 @@ FIELDS = [
         "16 in",
         "400 mm",
     ),
-    length("other", "Other spacing", "", lo=_LEAST_SPACING, hi=_MOST, needed=False),
-    lengths("found", "Centres found by probing", "each from that corner"),
-    lengths("missing", "Marks with no stud", "each from that corner"),
-    length("limit", "Off the grid by at most", "a found mark further off warns", "1/2 in", "12 mm"),
-    length("board", "Board length", "which marks it runs between", lo=1, needed=False),
-    count("begin", "Board starts at mark", "0 is the corner", "0", 0, 999),
-    length("ceiling", "First mark at the ceiling", "shows a lean", hi=_MOST, needed=False),
-    length("height", "Floor to ceiling", "only with a ceiling mark", lo=1, needed=False),
+    length("other", "Other spacing", "", lo=_LEAST_SPACING, hi=WIDEST, needed=False),
+    lengths("found", "Centres found by probing", "each from that corner", hi=WIDEST),
+    lengths("missing", "Marks with no stud", "each from that corner", hi=WIDEST),
+    length(
+        "limit",
+        "Off the grid by at most",
+        "a found mark further off warns",
+        "1/2 in",
+        "12 mm",
+        hi=12 * JOTS_PER_INCH,
+    ),
+    length(
+        "board",
+        "Board length",
+        "which marks it runs between",
+        lo=1,
+        hi=LONGEST_BOARD,
+        needed=False,
+    ),
+    count("begin", "Board starts at mark", "0 is the corner", "0", 0, hi=1400),
+    length("ceiling", "First mark at the ceiling", "shows a lean", hi=WIDEST, needed=False),
+    length(
+        "height", "Floor to ceiling", "only with a ceiling mark", lo=1, hi=TALLEST, needed=False
+    ),
 ]
 
 
@@ -124,12 +140,7 @@ def _check(d: Draft, v: "dict[str, Any]") -> None:
 
 def _steps(v: "dict[str, Any]", spacing: int, at: int) -> int:
     """How many spacings from the first mark to the grid mark at `at`."""
-    k = 0
-    while grid_place(v["first"], spacing, k) < at:
-        k += 1
-    while grid_place(v["first"], spacing, k) > at:
-        k -= 1
-    return abs(k)
+    return abs(grid_count(spacing, at + 1 - v["first"]) - 1)
 
 
 def _table(d: Draft, v: "dict[str, Any]", spacing: int, found: list[Mark]) -> Table:

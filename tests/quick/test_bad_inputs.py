@@ -47,7 +47,7 @@ BAD = [
     ("box-notch", {**BOX, "gangs": "two"}, "gangs", "not a whole number", "like 2"),
     ("box-notch", {**BOX, "standard": "x"}, "standard", "not one of the choices", "Choose us"),
     ("box-notch", {**BOX, "sideways": "up"}, "sideways", "neither yes nor no", "yes or no"),
-    ("box-notch", {**BOX, "face": "1/2"}, "face", '"1/2" is out of range', 'Give 3/4" or more'),
+    ("box-notch", {**BOX, "face": "1/2"}, "face", '"1/2" is out of range', 'Give 3/4" to 39-3/8"'),
     ("stud-marks", {"width": "90", "first": "-3"}, "first", "less than nothing", "0 or more"),
     ("stud-marks", {"width": "90", "first": "90"}, "first", 'not on a wall of 90"', "under"),
     ("stud-marks", {"width": "90", "first": "9", "found": "91"}, "found", '91" is not', "between"),
@@ -100,6 +100,40 @@ def test_it_is_named_with_a_fix(name, values, field, message, fix):
     assert message in problem["message"]
     assert fix in problem["fix"]
     assert problem["value"]
+
+
+@pytest.mark.parametrize("calculator", every(), ids=[c.name for c in every()])
+def test_every_length_and_list_has_an_end(calculator):
+    for field in calculator.fields:
+        if field.kind in ("length", "lengths"):
+            assert 0 <= field.lo < field.hi <= 100000 * 320, field.key  # 100 m
+            given = {field.key: "999999 m"}
+            problem = next(
+                p for p in _ask(calculator.name, given)["problems"] if p["field"] == field.key
+            )
+            assert "out of range" in problem["message"]
+            assert " to " in problem["fix"]
+        if field.kind == "lengths":
+            assert 0 < field.most <= 400
+
+
+@pytest.mark.parametrize(
+    ("number", "jots"),
+    # 1 mm = 320 jots (DEVELOPERS.md); 254 * 0.1 in doubles is 25.400000000000002
+    [(254 * 0.1, 8128), (25.4, 8128), (1e-05, 0), (900, 288000), (0.1 + 0.2, 96)],
+)
+def test_a_number_is_millimetres_however_many_digits_it_has(number, jots):
+    answer = _ask("jamb-extension", {**JAMB, "top_left": number, "thickness": 0})["answer"]
+    assert ["top_left", jots] in answer["values"]
+
+
+@pytest.mark.parametrize("number", [-1, -1e-3, 1e300, 1e9, 100001])
+def test_a_number_that_is_no_length_is_out_of_range(number):
+    (problem,) = _ask("remaining-run", {"run": number})["problems"]
+    assert problem["field"] == "run"
+    assert problem["value"].endswith(" mm")
+    assert "out of range" in problem["message"]
+    assert "Give" in problem["fix"]
 
 
 @pytest.mark.parametrize("unit", UNITS)

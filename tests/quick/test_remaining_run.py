@@ -2,6 +2,7 @@
 
 import pytest
 
+from calc.studs import grid_count, grid_place
 from tests.quick.gen import Gen, ask
 
 SEEDS = range(40)
@@ -92,3 +93,30 @@ def test_a_leaning_end_differs_by_the_same_all_along(seed):
     if "last_top" in v:
         # A wedge's lower edge is shown as nothing where it starts past the gap.
         assert v["last_top"] - v["last"] == by or (v["last"] == 0 and v["last_top"] <= by)
+
+
+@pytest.mark.parametrize("spacing", [16 * 8128, 156058, 100 * 320, 60 * 8128])
+def test_whole_spacings_are_the_least_that_reach(spacing):
+    """Against counting up; 156058 jots stands for 19.2 in, exactly 96/5."""
+    g = Gen(spacing)
+    for _ in range(60):
+        first, by = g.sixteenths(0, 900), g.whole(-3 * spacing, 40 * spacing)
+        k = grid_count(spacing, by)
+        assert grid_place(first, spacing, k) - first >= by
+        assert grid_place(first, spacing, k - 1) - first < by
+    assert grid_count(156058, 96 * 8128) == 5
+    assert grid_count(156058, 96 * 8128 + 1) == 6
+
+
+def test_a_spacing_that_no_wall_has_is_refused():
+    """Spacings were counted up one by one: 0.01 mm took 20 s."""
+    for spacing in ("0.01 mm", "99 mm", "5001 mm"):
+        reply = ask("remaining-run", run="99 m", stock="15 m", spacing=spacing)
+        assert [p["field"] for p in reply["problems"]] == ["spacing"]
+
+
+def test_a_list_has_an_end():
+    reply = ask("remaining-run", run="99 m", up=["1"] * 101)
+    (problem,) = reply["problems"]
+    assert (problem["field"], problem["value"]) == ("up", "101 readings")
+    assert "101 are too many" in problem["message"] and "at most 100" in problem["fix"]

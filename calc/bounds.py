@@ -1,0 +1,22 @@
+"""What no wall and no board goes beyond, in jots.
+
+They only keep out what can't be meant, so that every question is answered in a
+moment; they are ours, no source.
+"""
+
+from .lengths import JOTS_PER_INCH, JOTS_PER_MM
+
+_MM = JOTS_PER_MM
+_M = 1000 * _MM
+
+WIDEST = 100 * _M  # a wall, corner to corner
+TALLEST = 20 * _M
+LONGEST_BOARD = 20 * _M
+MOST_FACE = _M  # one course
+MOST_OVERALL = 2 * MOST_FACE
+MOST_THICKNESS = 100 * _MM
+MOST_KERF = 31 * JOTS_PER_INCH // 32
+MOST_END_GAP = 4 * JOTS_PER_INCH
+MOST_JOINT_GAP = JOTS_PER_INCH
+MOST_SHORTEST = 5 * _M
+MOST_READINGS = 400  # in one list
