@@ -1,7 +1,7 @@
 """Stud marks: every centre from the first mark, both ways, from either corner."""
 
 from ..angles import PLUMB_LIMITS, degrees, hundredths, limit_text, per_metre, plumb_limit, slope
-from ..bounds import LONGEST_BOARD, TALLEST, WIDEST
+from ..bounds import LONGEST_BOARD, MOST_END_GAP, TALLEST, WIDEST
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM, read
 from ..studs import SPACINGS, Mark, grid_count, grid_place, marks
 from .declare import Answer, Calculator, Sketch, Table, choice, count, length, lengths
@@ -49,6 +49,7 @@ FIELDS = [
         needed=False,
     ),
     count("begin", "Board starts at mark", "0 is the corner", "0", 0, hi=1400),
+    length("end_gap", "End gap at a corner", "", "1/8 in", "3 mm", hi=MOST_END_GAP),
     length("ceiling", "First mark at the ceiling", "shows a lean", hi=WIDEST, needed=False),
     length(
         "height", "Floor to ceiling", "only with a ceiling mark", lo=1, hi=TALLEST, needed=False
@@ -179,31 +180,45 @@ def _board(d: Draft, v: "dict[str, Any]", found: list[Mark]) -> None:
             "Board starts at mark: there is no mark %d." % begin,
             "Give 0 for the corner, or 1 to %d." % len(found),
         )
-    start = found[begin - 1].at if begin else 0
+    start = found[begin - 1].at if begin else v["end_gap"]
+    most = v["width"] - v["end_gap"]  # as far as an end may come: the other corner
+    if start >= most:
+        raise refuse(
+            "end_gap",
+            d.show(v["end_gap"]),
+            "End gap at a corner: %s leaves no room for a board that starts at %s."
+            % (d.show(v["end_gap"]), d.show(start)),
+            "Give a smaller end gap, or start at a mark nearer to the corner read from.",
+        )
     end = start + v["board"]
     d.work("board's end: %s + %s = %s" % (d.show(start), d.show(v["board"]), d.show(end)))
     d.row("Board's end reads", d.show(end))
     d.value("end", end)
-    if end > v["width"]:
+    if end > most:
         d.warn(
             "The board is %s longer than the wall from there: cut it to %s."
-            % (d.show(end - v["width"]), d.show(v["width"] - start))
+            % (d.show(end - most), d.show(most - start))
         )
-        end = v["width"]
+        end = most
+    one = "mark %d" % begin if begin else "corner"
     under = [i for i in range(len(found)) if start <= found[i].at <= end + ON_CENTRE]
+    if end >= most - ON_CENTRE:
+        # A wall's corner carries an end as a stud does: common practice, no source.
+        d.row("Board runs between", one + (" and the corner" if begin else " and the other corner"))
+        d.row("Board ends", "at the corner")
+        if under:
+            d.value("last mark", under[-1] + 1)
+        return
     if not under or (begin and len(under) == 1):
         d.row("Board runs between", "no two marks")
         d.warn("The board ends before the next mark: it needs a block behind its end.")
         return
     last = under[-1]
-    d.row(
-        "Board runs between",
-        "%s and mark %d" % ("mark %d" % begin if begin else "corner", last + 1),
-    )
+    d.row("Board runs between", "%s and mark %d" % (one, last + 1))
     d.value("last mark", last + 1)
     over = end - found[last].at
-    if end == v["width"] or abs(over) <= ON_CENTRE:
-        d.row("Board ends", "at the corner" if end == v["width"] else "on mark %d" % (last + 1))
+    if abs(over) <= ON_CENTRE:
+        d.row("Board ends", "on mark %d" % (last + 1))
         return
     d.length("cut", "Cut to end on mark %d" % (last + 1), found[last].at - start)
     d.warn(

@@ -67,13 +67,57 @@ def test_a_board_ends_past_the_last_mark_it_covers(seed):
     answer = ask("stud-marks", width="142", first="15", board=board, begin=str(begin))["answer"]
     v = answer["values"]
     at = _marks(v)
-    start = at[begin - 1] if begin else 0
+    start = at[begin - 1] if begin else INCH // 8  # the end gap
     assert v["end"] == start + board
     last = at[v["last mark"] - 1]
     assert last <= v["end"] + 508
     assert v["last mark"] == len(at) or at[v["last mark"]] > v["end"]
     if "cut" in v:
         assert start + v["cut"] == last
+
+
+def _board(**values):
+    return ask("stud-marks", width="100", first="16", **values)["answer"]
+
+
+def test_from_the_corner_the_end_gap_counts():
+    """A board of 96 hung an eighth from the corner ends an eighth past the centre at 96."""
+    answer = _board(board="96")
+    assert answer["values"]["end"] == 96 * INCH + INCH // 8
+    assert answer["values"]["cut"] == 96 * INCH - INCH // 8
+    assert any('1/8" past mark 6' in w and 'cut it to 95-7/8"' in w for w in answer["warnings"])
+    tight = _board(board="96", end_gap="0")
+    assert ["Board ends", "on mark 6"] in tight["rows"] and tight["warnings"] == []
+    fits = _board(board="95 7/8")
+    assert ["Board ends", "on mark 6"] in fits["rows"] and fits["warnings"] == []
+    metric = ask(
+        "stud-marks", "mm", width="2500 mm", first="400 mm", spacing="400 mm", board="1197"
+    )
+    assert ["Board ends", "on mark 3"] in metric["answer"]["rows"]
+
+
+def test_the_corner_carries_a_boards_end():
+    """From the last mark, at 96, to the corner at 100: 4 less the gap, and no block."""
+    answer = _board(board="10", begin="6")
+    assert answer["warnings"] == [
+        'The board is 6-1/8" longer than the wall from there: cut it to 3-7/8".'
+    ]
+    assert ["Board runs between", "mark 6 and the corner"] in answer["rows"]
+    assert ["Board ends", "at the corner"] in answer["rows"]
+    cut = _board(board="3 7/8", begin="6")
+    assert cut["warnings"] == []
+    assert ["Board ends", "at the corner"] in cut["rows"]
+    short = _board(board="3", begin="6")
+    assert any("needs a block" in w for w in short["warnings"])
+    # No stud at all between the corners: both ends are at a corner.
+    whole = ask("stud-marks", width="20", first="10", board="19 3/4")["answer"]
+    assert ["Board runs between", "corner and the other corner"] in whole["rows"]
+
+
+def test_a_gap_that_leaves_no_room_for_the_board_is_refused():
+    reply = ask("stud-marks", width="97", first="16", board="10", begin="6", end_gap="1")
+    (problem,) = reply["problems"]
+    assert problem["field"] == "end_gap" and "no room" in problem["message"]
 
 
 def test_lean_has_a_side():
