@@ -87,16 +87,21 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
         if along is not None:
             cut = _length(d, v, key, along)
             d.value(key + " length", cut)
-        d.value(key + " taper", abs(a - b))
+        taper = abs(max(a, 0) - max(b, 0))
+        d.value(key + " taper", taper)
         note = "straight"
         if max(a, b) <= 0:
             note = "none"
         elif a != b:
-            note = "tapers %s" % d.show(abs(a - b))
-            if cut is not None:
+            note = "tapers %s" % d.show(taper)
+            if min(a, b) < 0:
+                note += _runs_out(d, key, a, b, along)
+            if along is not None:
                 angle = hundredths(abs(a - b), along)
                 note += ", %s" % degrees(angle)
                 d.value(key + " angle", angle)
+            if min(a, b) < 0:
+                note += "; plane the jamb from there on"
         long = "" if cut is None else d.show(cut)
         rows.append([label, d.show(max(a, 0)), d.show(max(b, 0)), long, note])
     d.tables.append(
@@ -117,6 +122,23 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
     d.caution("saw-dust")
     d.sketch = _sketch(d, wide)
     return d.done()
+
+
+def _runs_out(d: Draft, key: str, a: int, b: int, along: int | None) -> str:
+    """Where a rip that is a at one end and b at the other, one below 0, comes to nothing."""
+    thick, thin = max(a, b), min(a, b)
+    ends = ("left", "right") if key in ("head", "sill") else ("top", "bottom")
+    if along is None:
+        at = "%d %% of the way" % ((200 * thick + thick - thin) // (2 * (thick - thin)))
+    else:
+        out = (2 * along * thick + thick - thin) // (2 * (thick - thin))
+        d.value(key + " out", out)
+        d.work(
+            "%s runs out: %s x %s / (%s + %s) = %s"
+            % (key, d.show(along), d.show(thick), d.show(thick), d.show(-thin), d.show(out))
+        )
+        at = d.show(out)
+    return " to nothing %s from the %s" % (at, ends[0] if a > b else ends[1])
 
 
 def _widths(d: Draft, v: "dict[str, Any]") -> dict[str, int]:

@@ -87,3 +87,50 @@ def test_the_frame_closes_whichever_runs_through(seed, sides):
         assert across == width + 2 * reveal + 2 * stock
         assert down == height + ends * (reveal + stock)
         assert ("sill length" in v) == (sides == "four")
+
+
+def _legs(**depth):
+    return ask("jamb-extension", **{**dict.fromkeys(CORNERS, "0"), "thickness": "0", **depth})[
+        "answer"
+    ]
+
+
+def test_a_taper_that_runs_out_says_where():
+    """1/8 at the head, 1/8 past the face at the foot of 40: nothing from half way, 20, on."""
+    proud = _legs(
+        top_left="1/4", top_right="1/4", proud="1/8", width="30", height="40", sides="three"
+    )
+    rows = {r[0]: r for r in proud["tables"][0]["rows"]}
+    assert rows["Left leg"][1:3] == ['1/8"', '0"']
+    assert rows["Left leg"][4] == (
+        'tapers 1/8" to nothing 20" from the top, 0.36\u00b0; plane the jamb from there on'
+    )
+    assert rows["Right leg"][4] == rows["Left leg"][4]
+    v = proud["values"]
+    assert (v["left taper"], v["left out"], v["left angle"]) == (1016, 20 * 8128, 36)
+    assert "head out" not in v and v["head taper"] == 0
+
+
+def test_a_taper_runs_out_in_a_share_of_the_side_where_no_length_is_given():
+    """3/16 and -1/16: three quarters of the way, from the right for the head."""
+    answer = _legs(top_right="1/4", bottom_right="1/4", proud="1/16")
+    rows = {r[0]: r for r in answer["tables"][0]["rows"]}
+    note = 'tapers 3/16" to nothing 75 % of the way from the right; plane the jamb from there on'
+    assert rows["Head"][4] == rows["Sill"][4] == note
+    assert "head out" not in answer["values"]
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_the_rip_is_nothing_where_it_runs_out(seed):
+    g = Gen(seed)
+    top, bottom = g.sixteenths(1, 30), g.sixteenths(1, 30)
+    proud = min(top, bottom) + g.sixteenths(0, abs(top - bottom) // 508)
+    v = _legs(top_left=top, bottom_left=bottom, proud=proud, width="30", height="700")["values"]
+    a, b = top - proud, bottom - proud
+    if a * b >= 0:
+        assert "left out" not in v
+        return
+    # On the line from a at one end to b at the other, that far from the thick end.
+    out = v["left out"] if a > 0 else 700 * 8128 - v["left out"]
+    assert abs(a * 700 * 8128 + (b - a) * out) <= abs(b - a)
+    assert v["left taper"] == max(a, b)  # what is ripped: from the thick end to nothing
