@@ -101,12 +101,21 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
     c = v["clearance"]
     overall = v["face"] if v["overall"] is None else v["overall"]
     lap = overall - v["face"]
-    low, high = v["bottom"] - c, v["top"] + c
-    found = cuts(low, high, v["line"], v["face"], lap, v["lap"] == "upper")
+    # What lies under 0, the floor or the line, is no board: nothing is cut there.
+    low, high = max(v["bottom"] - c, 0), v["top"] + c
+    touched = cuts(v["bottom"] - c, high, v["line"], v["face"], lap, v["lap"] == "upper")
+    shows = [n for n in touched if v["line"] + n.course * v["face"] > 0]
+    found = [_above(n) for n in shows]
     x0, x1 = v["left"] - c - v["end"], v["right"] + c - v["end"]
     d.work(
-        "cut: %s to %s up, %s with %s clearance twice"
-        % (d.show(low), d.show(high), d.show(high - low), d.show(c))
+        "cut: %s to %s up, %s with %s clearance %s"
+        % (
+            d.show(low),
+            d.show(high),
+            d.show(high - low),
+            d.show(c),
+            "twice" if v["bottom"] >= c else "above, none below 0",
+        )
     )
     rows = []
     for cut in found:
@@ -123,14 +132,21 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
         % (d.show(v["right"]), d.show(c), d.show(v["end"]), d.show(x1))
     )
     d.value("courses", len(found))
+    if v["line"] == 0 and len(shows) < len(touched):
+        under = touched[0].high - touched[0].start
+        d.row(
+            "Below the line",
+            "nothing cut; a course there would lose %s off its upper edge" % d.show(under),
+        )
     d.tables.append(
         Table(
             "Cuts, up from each board's lower edge", ["Course", "Cut", "From", "To", "Board"], rows
         )
     )
     _ends(d, v, x0, x1)
-    plate(d, v, x1 - x0, high - low)
-    ears(d, v, x1 - x0, high - low)
+    tall = v["top"] - v["bottom"] + 2 * c
+    plate(d, v, x1 - x0, tall)
+    ears(d, v, x1 - x0, tall)
     extension(d, v)
     for key in ("electricity", "box-extension", "box-gap", "hidden-lines", "saw-dust"):
         d.caution(key)
@@ -185,6 +201,12 @@ def _check(d: Draft, v: "dict[str, Any]") -> None:
             % (d.show(piece), d.show(v["left"] - v["end"])),
             "Give the length of the piece that meets the box.",
         )
+
+
+def _above(cut: Cut) -> Cut:
+    """The cut without what lies under 0."""
+    start = max(cut.start, min(cut.end, 0))
+    return Cut(cut.course, cut.low, cut.high, start, cut.end, cut.kind)
 
 
 def _name(course: int) -> str:

@@ -114,3 +114,37 @@ def test_the_drawing_stays_inside_its_frame(seed):
     for _, x, y, w, h, _ in rects:
         assert x >= 0 and y >= 0 and w > 0 and h > 0
         assert x + w <= sketch["width"] and y + h <= sketch["height"]
+
+
+BOX = {"left": "20", "right": "22 1/4", "face": "5 1/8", "overall": "5 3/8"}
+
+
+@pytest.mark.parametrize("lap", ["upper", "lower"])
+@pytest.mark.parametrize("bottom", ["0", "0.01 in", "1/32", "1/4"])
+def test_nothing_is_cut_below_the_line_where_it_is_the_floor(bottom, lap):
+    """The clearance and a course's lap would reach into a course under the floor."""
+    answer = ask("box-notch", bottom=bottom, top="3 3/4", lap=lap, **BOX)["answer"]
+    assert answer["values"]["courses"] == 1
+    assert [r[0] for r in answer["tables"][0]["rows"]] == ["Course 1"]
+    assert not any("1 below" in t for t in answer["working"])
+    assert answer["working"][0].startswith('cut: 0" to') or bottom == "1/4"
+    assert all(cut >= 0 for key, cut in answer["values"].items() if key.startswith("course"))
+
+
+def test_a_course_under_a_line_that_is_not_the_floor_is_told_besides():
+    """The cut begins 1/16 - 1/32 below the line and the lap reaches 1/4 above it: 9/32."""
+    answer = ask("box-notch", bottom="1/32", top="3 3/4", **BOX)["answer"]
+    told = 'nothing cut; a course there would lose 1/4" heavy (+1/32") off its upper edge'
+    assert ["Below the line", told] in answer["rows"]
+    high = ask("box-notch", bottom="1", top="4 3/4", **BOX)["answer"]
+    assert "Below the line" not in [r[0] for r in high["rows"]]
+
+
+def test_no_cut_and_no_course_is_under_the_floor():
+    """The line is 2 up: the course below it shows 2, and the next would be under the floor."""
+    answer = ask("box-notch", bottom="0", top="3 3/4", line="2", **BOX)["answer"]
+    assert [r[0] for r in answer["tables"][0]["rows"]] == ["1 below", "Course 1"]
+    v = answer["values"]
+    # Its board is read as a whole one, lower edge 5-1/8 below the line: 3-1/8 under the floor.
+    assert v["course 0 from"] == 25 * 8128 // 8
+    assert answer["working"][0].startswith('cut: 0" to 3-13/16" up')
