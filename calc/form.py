@@ -73,7 +73,7 @@ def fields(unit: str, doc: object) -> list[dict[str, object]]:
     for ask in _ASKED:
         f = _find(ask.path)
         if f.key == "spacing":
-            choices = [[s, usual(s, unit)] for s in SPACINGS]
+            choices = [[s, s] for s in SPACINGS if usual(s, unit) == s]
         else:
             choices = [[c, _WORDS.get(c, c)] for c in f.choices]
         out.append(

@@ -1,20 +1,41 @@
-"""A change of a job's unit: what was typed as a bare number keeps meaning what it meant."""
+"""A change of a job's unit changes how lengths read, and nothing else.
 
-from .jobfields import JOB, Field
-from .lengths import LengthError, exact, read
+What was typed as a bare number, and what was left to a default, keeps meaning
+what it meant.
+"""
+
+from .jobfields import BOARD, JOB, RULES, Field
+from .lengths import UNITS, LengthError, exact, read
+
+INCHES = ("in", "ft")
 
 
 def in_unit(doc: dict[str, object], unit: str) -> dict[str, object]:
     """A copy of the job document in the unit `unit`, one of UNITS.
 
-    A length written without a unit is written out in the old one, so that every
-    length stays the same to the jot; what can't be read stays as it is. The
-    old unit is the document's, or inches. Errors: none.
+    A length written without a unit is written out in the old one, and between
+    inches and metric so are the defaults that differ, so that every length
+    stays the same to the jot; what can't be read stays as it is. The old unit
+    is the document's, or inches. Errors: none.
     """
-    old = doc.get("unit")
-    out = _object(doc, JOB, old if isinstance(old, str) else "in", unit)
+    given = doc.get("unit")
+    old = given if isinstance(given, str) and given in UNITS else "in"
+    out = _object(doc, JOB, old, unit)
     out["unit"] = unit
+    if (old in INCHES) != (unit in INCHES):
+        _keep_defaults(out, "rules", RULES, old)
+        _keep_defaults(out, "board", BOARD, old)
     return out
+
+
+def _keep_defaults(doc: dict[str, object], part: str, fields: list[Field], old: str) -> None:
+    """Write out the defaults that differ between inches and metric, as they were."""
+    held = doc.get(part)
+    kept = dict(held) if isinstance(held, dict) else {}
+    for f in fields:
+        if f.kind == "length" and f.default != f.metric and kept.get(f.key) in (None, ""):
+            kept[f.key] = exact(f.default if old in INCHES else f.metric, old)
+    doc[part] = kept
 
 
 def _object(doc: dict[str, object], fields: list[Field], old: str, new: str) -> dict[str, object]:

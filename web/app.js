@@ -71,10 +71,11 @@ function header() {
   const canUndo = onJob ? state.job && state.job.undo.length
     : state.quick[route.name] && state.quick[route.name].undo.length;
   const undo = onJob ? undoJob : () => undoQuick(route.name);
+  const undoable = onJob ? route.screen === 'survey' : route.name;
   return html`<header class="top">
     ${route.name ? html`<a class="back" href="#/quick" aria-label="All calculators">‹</a>` : nothing}
-    <div class="what"><h1>${title}</h1><p class="sent">${sendState()}</p></div>
-    ${onJob || route.name ? html`<button type="button" class="undo" ?disabled=${!canUndo}
+    <div class="what"><h1>${title}</h1><p class="sent">${onJob && state.undone ? state.undone : sendState()}</p></div>
+    ${undoable ? html`<button type="button" class="undo" ?disabled=${!canUndo}
       @click=${() => undo()}>Undo</button>` : nothing}
   </header>`;
 }
@@ -116,8 +117,8 @@ function notices() {
     ${state.worker.waiting ? html`<div class="notice"><p>A new version of this page is ready.</p>
       <button type="button" @click=${() => useNewVersion().catch(report)}>Change to it</button></div>` : nothing}
     ${route.key && job && job.conflict ? html`<div class="notice" role="alert">
-      <p>This job was changed on another phone as well. Both are kept; which one goes on?
-        The other stays under Undo on this phone.</p>
+      <p>This job was changed on another phone as well. Both are kept; which one goes on?</p>
+      <ul>${state.differing.map((d) => html`<li>${d.label}: ${d.here} here, ${d.there} there</li>`)}</ul>
       <button type="button" @click=${() => settle(true)}>This phone’s</button>
       <button type="button" @click=${() => settle(false)}>The laptop’s</button></div>` : nothing}
     ${route.key && job && job.refused ? html`<div class="notice" role="alert">

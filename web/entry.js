@@ -32,6 +32,7 @@ function parts(keys) {
 export function press(keys, key, deck) {
   const p = parts(keys);
   if (key === 'back') {
+    if (p.clear) return keys;
     if (p.raw !== null && p.raw.length > 1) return ['raw:' + p.raw.slice(0, -1)];
     return keys.length ? keys.slice(0, -1) : ['clear'];
   }

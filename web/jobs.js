@@ -4,7 +4,7 @@
 import { addJob, allJobs, getJob, updateJob } from './store.js';
 import { alike, fetchJob, giveBack, sendSoon } from './sync.js';
 import { announce, remember, set, setPrefs, state } from './state.js';
-import { call, planJob } from './work.js';
+import { call, differences, planJob } from './work.js';
 
 export async function loadJobs() {
   set({ jobs: (await allJobs()).sort((a, b) => (a.made < b.made ? 1 : -1)) });
@@ -62,6 +62,7 @@ async function open(key) {
   if (state.route.key !== key) return;
   setPrefs({ job: key });
   show(record);
+  if (record.conflict) set({ differing: await differences(record.doc, record.conflict.doc) });
   if (record.dirty) sendSoon();
   else refreshJob();
 }
@@ -74,8 +75,14 @@ export async function refreshJob() {
   if (got.gone) await giveBack(job.key);
   if (!got.job) return;
   // Only where nothing happened here meanwhile: an old answer must not undo a new edit.
-  show(await updateJob(job.key, (now) => (now.dirty || now.rev !== job.rev || got.rev === now.rev ? {}
-    : { doc: got.job, rev: got.rev, sent: got.saved })));
+  const fresh = await updateJob(job.key, (now) => (now.dirty || now.rev !== job.rev || got.rev === now.rev ? {}
+    : { doc: got.job, rev: got.rev, sent: got.saved }));
+  const changed = alike(fresh.doc, job.doc) ? [] : await differences(job.doc, fresh.doc);
+  show(fresh);
+  if (changed.length) {
+    set({ notice: 'Another phone changed this job. ' + changed.map((d) => `${d.label}: ${d.there}, before ${d.here}`)
+      .join('. ') + '. Check what is cut already.' });
+  }
 }
 
 /** Put a record on the screen, where its job is the one that is open. */
@@ -117,6 +124,7 @@ export function withValue(doc, path, value) {
 }
 
 async function change(how) {
+  set({ undone: '' });
   const record = await updateJob(state.job.key, how);
   show(record);
   await loadJobs();
@@ -139,8 +147,11 @@ async function changeUnit(unit) {
 
 export async function undoJob() {
   if (!state.job.undo.length) return;
+  const { doc } = state.job;
   await change(({ undo }) => ({ doc: undo.at(-1), undo: undo.slice(0, -1), dirty: true }));
-  announce('Undone.');
+  const undone = (await differences(state.job.doc, doc)).map((d) => d.label).join(', ');
+  set({ undone: `Undone: ${undone}` });
+  announce(`Undone: ${undone}.`);
 }
 
 /** Both phones wrote: keep this phone's job, or take the laptop's (ours stays in undo). */

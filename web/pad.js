@@ -4,6 +4,7 @@
 
 import { html, nothing } from './vendor/lit-html.js';
 import { announce, readLocal, report, set, state, writeLocal } from './state.js';
+import { prose } from './sketch.js';
 import { readLength } from './work.js';
 import { EIGHTHS, clears, deckFor, entryText, metricUnit, press, type } from './entry.js';
 
@@ -262,11 +263,11 @@ export function padSheet(troubles) {
       <button type="button" class="bar-key" data-key="undo" ?disabled=${!target.canUndo}>Undo</button>
     </div>
     <div class="sheet-read">${troubles}
-      <output class="entry" aria-label="${target.label}, keyed" aria-live="off">${shown
-    || html`<i>${target.now ? 'now ' + target.now : target.hint || ''}</i>`}</output>
-      ${pad.problem ? html`<p class="problem" role="alert">${pad.problem.message} ${pad.problem.fix}</p>`
+      <output class="entry" aria-label="${target.label}, keyed" aria-live="off">${shown ? prose(shown)
+    : html`<i>${target.now ? 'now ' + target.now : target.hint || ''}</i>`}</output>
+      ${pad.problem ? html`<p class="problem" role="alert">${prose(pad.problem.message)} ${prose(pad.problem.fix)}</p>`
         : seen && seen.figure ? html`<p class="seen"><span class="long">${seen.figure.label}</span><span class="short" aria-hidden="true">=</span>
-            <output class="answer">${seen.figure.text}</output>
+            <output class="answer">${prose(seen.figure.text)}</output>
             <em>${seen.figure.lean}</em></p>`
           : html`<p class="seen"><span>${(seen && seen.note) || ''}</span></p>`}
     </div>

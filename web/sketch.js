@@ -6,29 +6,44 @@ import { html, svg } from './vendor/lit-html.js';
 const WIDTH = 328;
 const TALLEST = 300;
 const MARGIN = 28;
+const LETTER = 8.5; // px a character of the drawing's text takes, at most
+
+/** Text in which no reading breaks at its hyphen: 75-3/4" stays on one line. */
+export function prose(text) {
+  return text.split(/(\d+-\d+\/\d+"?)/).map((part, i) => (i % 2 ? html`<span class="nb">${part}</span>` : part));
+}
 
 export function sketch({ width, height, items, say }) {
   const scale = Math.min((WIDTH - 2 * MARGIN) / width, (TALLEST - 2 * MARGIN) / height);
-  const x = (v) => Math.round((MARGIN + v * scale) * 10) / 10;
-  const size = (v) => Math.round(v * scale * 10) / 10;
+  const left = (WIDTH - width * scale) / 2;
+  const place = {
+    x: (v) => round(left + v * scale),
+    y: (v) => round(MARGIN + v * scale),
+    size: (v) => round(v * scale),
+  };
   const tall = Math.round(height * scale + 2 * MARGIN);
   return html`<figure class="sketch"><svg viewBox="0 0 ${WIDTH} ${tall}" role="img" aria-label=${say}>
-    ${items.map((item) => shape(item, x, size))}</svg></figure>`;
+    ${items.map((item) => shape(item, place))}</svg></figure>`;
 }
 
-function shape([kind, ...of], x, size) {
+const round = (v) => Math.round(v * 10) / 10;
+
+function shape([kind, ...of], { x, y, size }) {
   if (kind === 'rect') {
     const [left, top, w, h, style] = of;
-    return svg`<rect class="s-${style}" x=${x(left)} y=${x(top)} width=${size(w)} height=${size(h)}/>`;
+    return svg`<rect class="s-${style}" x=${x(left)} y=${y(top)} width=${size(w)} height=${size(h)}/>`;
   }
   if (kind === 'line') {
     const [x1, y1, x2, y2, style] = of;
-    return svg`<line class="s-${style}" x1=${x(x1)} y1=${x(y1)} x2=${x(x2)} y2=${x(y2)}/>`;
-  }
-  if (kind === 'poly') {
-    const [points, style] = of;
-    return svg`<polygon class="s-${style}" points=${points.map(x).join(' ')}/>`;
+    return svg`<line class="s-${style}" x1=${x(x1)} y1=${y(y1)} x2=${x(x2)} y2=${y(y2)}/>`;
   }
   const [left, top, anchor, text] = of;
-  return svg`<text x=${x(left)} y=${x(top)} text-anchor=${anchor}>${text}</text>`;
+  return svg`<text x=${inside(x(left), anchor, text)} y=${y(top)} text-anchor=${anchor}>${text}</text>`;
+}
+
+/** Where a text has to stand so that all of it is inside the frame. */
+function inside(at, anchor, text) {
+  const long = text.length * LETTER;
+  const before = { start: 0, middle: long / 2, end: long }[anchor];
+  return Math.min(Math.max(at, before + 2), WIDTH - 2 - (long - before));
 }

@@ -14,6 +14,7 @@ export const state = {
   answers: {}, // calculator name -> the engine's last answer
   calculators: [], // declarations, from calc
   units: [], // [key, name], from calc
+  differing: [], // where two phones wrote apart: {label, here, there}, as text
   fields: [], // the open job's fields and what they hold, from calc
   jobs: [], // records on this phone
   job: null, // the open record
@@ -26,6 +27,7 @@ export const state = {
   share: null, // the open job's link and QR
   zoom: 2, // the drawing: a step of layout.js's ZOOMS
   whole: false, // the drawing: the whole wall at once
+  undone: '', // what the last Undo took back, until the next change
   notice: '', // a plain message to the person, until closed
 };
 

@@ -3,6 +3,7 @@
 
 import { allJobs, updateJob } from './store.js';
 import { report, set, state } from './state.js';
+import { differences } from './work.js';
 
 const GIVE_UP_MS = 2500;
 const AGAIN_MS = 8000;
@@ -114,6 +115,9 @@ async function send({ key }) {
     return { refused: body.error };
   });
   shown(record);
+  if (record.conflict && state.job && state.job.key === key) {
+    set({ differing: await differences(record.doc, record.conflict.doc) });
+  }
   const settled = !record.dirty || Boolean(record.conflict) || Boolean(record.refused);
   if (!settled) again = true;
   return settled;

@@ -47,6 +47,16 @@ export async function loadFields(doc) {
   if (state.job && state.job.doc === doc) set({ fields });
 }
 
+/** Where two documents of a job differ, field by field: [{label, here, there}], as text. */
+export async function differences(here, there) {
+  const unit = here.unit || 'in';
+  const ask = async (job) => (await call({ do: 'fields', unit, job })).fields;
+  const [ours, theirs] = [await ask(here), await ask(there)];
+  const text = (f) => (f.now === null || f.now === undefined || f.now.length === 0 ? 'nothing' : [f.now].flat().join('; '));
+  return ours.map((f, i) => ({ label: f.label, here: text(f), there: text(theirs[i]) }))
+    .filter((d) => d.here !== d.there);
+}
+
 /** Show the open job's fields and plan it; a plan that is no longer wanted is stopped. */
 export function planJob(doc) {
   const mine = ++asked;

@@ -10,7 +10,7 @@ export function jobsScreen() {
   return html`<div class="list">
     ${state.jobs.map((j) => html`<a class="card go" href="#/job/${j.key}/survey">
       <h2>${j.doc.title || 'Untitled job'}</h2>
-      <p>${j.dirty ? 'Saved on this phone, not sent yet' : 'Sent to the laptop'}</p></a>`)}
+      <p>${j.conflict ? 'Changed on two phones' : j.dirty ? 'Saved on this phone, not sent yet' : 'Sent to the laptop'}</p></a>`)}
     ${state.jobs.length ? '' : html`<p class="hold">No job is on this phone yet. Start one, or open the link that another phone shows under Share.</p>`}
     ${unitPicker()}
     <button type="button" class="main" @click=${() => startJob().catch(report)}>Start a job</button>

@@ -5,7 +5,7 @@ import { announce, readQuick, remember, report, set, setPrefs, state, writeQuick
 import { openPad } from '../pad.js';
 import { call, loadDeclarations } from '../work.js';
 import { rungText } from '../shell.js';
-import { sketch } from '../sketch.js';
+import { prose, sketch } from '../sketch.js';
 
 const find = (name) => state.calculators.find((c) => c.name === name);
 const kept = (name) => state.quick[name] || { values: {}, undo: [] };
@@ -118,7 +118,7 @@ function fieldRow(calculator, field) {
   const name = calculator.name;
   const now = seenIn(name, field);
   const wrong = state.answers[name] && state.answers[name].problems.find((p) => p.field === field.key);
-  const problem = wrong ? html`<p class="problem" role="alert">${wrong.message} ${wrong.fix}</p>` : nothing;
+  const problem = wrong ? html`<p class="problem" role="alert">${prose(wrong.message)} ${prose(wrong.fix)}</p>` : nothing;
   const hint = field.hint ? html`<small>${field.hint}</small>` : nothing;
   const owner = 'quick:' + name;
   if (field.kind === 'choice') {
@@ -142,7 +142,7 @@ function fieldRow(calculator, field) {
   }
   return html`<button type="button" class="field" @click=${() => openPad(owner, field.key)}>
     <span class="name">${field.label}${hint}</span>
-    <b class="value">${now || html`<i>${field.needed ? 'needed' : 'none'}</i>`}</b></button>${problem}`;
+    <b class="value">${now ? prose(now) : html`<i>${field.needed ? 'needed' : 'none'}</i>`}</b></button>${problem}`;
 }
 
 export function quickScreen(name) {
@@ -159,7 +159,7 @@ export function quickScreen(name) {
       ${answer ? figures(answer.figures)
     : html`<p class="hold">${seen && seen.needs.length ? `Still needed: ${labels(calculator, seen.needs)}`
       : seen && seen.problems.length ? 'No answer until the marked field is mended.' : calculator.question}</p>`}
-      ${general.map((p) => html`<p class="problem" role="alert">${p.message} ${p.fix}</p>`)}
+      ${general.map((p) => html`<p class="problem" role="alert">${prose(p.message)} ${prose(p.fix)}</p>`)}
       ${answer ? answer.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`) : nothing}
     </section>
     ${answer ? results(answer) : nothing}
@@ -188,8 +188,8 @@ function fieldLists(calculator) {
 function figures(list) {
   const [first, ...rest] = list;
   return html`<p class="figure first"><span>${first.label}</span>
-      <output class="answer" aria-label=${first.say}>${first.text}</output> <em>${first.lean}</em></p>
-    ${rest.map((f) => html`<p class="figure"><span>${f.label}</span><b aria-label=${f.say}>${f.text}</b> <em>${f.lean}</em></p>`)}`;
+      <output class="answer" aria-label=${first.say}>${prose(first.text)}</output> <em>${first.lean}</em></p>
+    ${rest.map((f) => html`<p class="figure"><span>${f.label}</span><b aria-label=${f.say}>${prose(f.text)}</b> <em>${f.lean}</em></p>`)}`;
 }
 
 function results(answer) {
@@ -205,11 +205,6 @@ function table({ title, columns, rows }) {
   return html`<table class=${columns.length > 4 ? 'stack' : nothing}><caption>${title}</caption>
     <thead><tr>${columns.map((c) => html`<th scope="col">${c}</th>`)}</tr></thead>
     <tbody>${rows.map((row) => html`<tr>${row.map((cell, i) => html`<td data-of=${columns[i]}>${prose(cell)}</td>`)}</tr>`)}</tbody></table>`;
-}
-
-/** Text in which no reading breaks at its hyphen: 75-3/4" stays on one line. */
-export function prose(text) {
-  return text.replace(/(\d)-(\d)/g, '$1\u2011$2');
 }
 
 /** The usual cautions, in one block. */

@@ -4,7 +4,8 @@
 import { html, nothing } from '../vendor/lit-html.js';
 import { announce, readLocal, set, state, writeLocal } from '../state.js';
 import { standing } from './survey.js';
-import { cautions, prose } from './quick.js';
+import { cautions } from './quick.js';
+import { prose } from '../sketch.js';
 
 const place = () => ({ board: 0, all: false, plan: '', ...readLocal('saw', {})[state.job.key] });
 
@@ -19,7 +20,7 @@ function go(patch) {
 const markOf = (boards) => boards.map((b) => b.cuts.map((c) => c.id + c.text + c.lean).join()).join(';');
 
 const cut = (c) => html`<li class="cut">
-  <p class="length"><b class="answer" aria-label=${c.say}>${c.text}</b> <em>${c.lean}</em></p>
+  <p class="length"><b class="answer" aria-label=${c.say}>${prose(c.text)}</b> <em>${c.lean}</em></p>
   <p class="where"><b class="tag">${c.id}</b> ${prose(c.where)}</p>
   ${c.rip ? html`<p class="rip">${prose(c.rip)}</p>` : nothing}</li>`;
 

@@ -4,6 +4,7 @@ import { html, nothing } from '../vendor/lit-html.js';
 import { state } from '../state.js';
 import { openPad } from '../pad.js';
 import { call, readLength } from '../work.js';
+import { prose } from '../sketch.js';
 import { edit, undoJob, valueAt, withValue } from '../jobs.js';
 
 const LENGTHS = ['length', 'lengths'];
@@ -49,7 +50,7 @@ export function surveyPad({ field: path, index }) {
 
 const problemsAt = (path) => (state.plan ? state.plan.problems : [])
   .filter((p) => p.field === path || p.field.startsWith(path + '['))
-  .map((p) => html`<p class="problem" role="alert">${p.message} ${p.fix}</p>`);
+  .map((p) => html`<p class="problem" role="alert">${prose(p.message)} ${prose(p.fix)}</p>`);
 
 function row(field) {
   const { path, now } = field;
@@ -70,7 +71,7 @@ function row(field) {
   }
   const value = now ?? field.default;
   return html`<button type="button" class="field" @click=${() => openPad(ownerOf(), path)}>${name}
-    <b class="value">${value ?? html`<i>${field.needed ? 'needed' : 'none'}</i>`}</b></button>${mend}`;
+    <b class="value">${value != null ? prose(String(value)) : html`<i>${field.needed ? 'needed' : 'none'}</i>`}</b></button>${mend}`;
 }
 
 /** A choice; of a length, the usual readings or another one by the keypad. */
@@ -114,7 +115,7 @@ export function standing() {
   if (plan.broken) return html`<p class="problem" role="alert">${plan.broken}</p>`;
   if (plan.problems.length) {
     return html`<p class="hold">No plan until this is mended:</p>
-      ${plan.problems.map((p) => html`<p class="problem">${p.message} ${p.fix}</p>`)}`;
+      ${plan.problems.map((p) => html`<p class="problem">${prose(p.message)} ${prose(p.fix)}</p>`)}`;
   }
   if (plan.needs.length) {
     return html`<p class="hold">Still needed: ${plan.needs.map(needed).join(', ')}.</p>`;
@@ -122,7 +123,7 @@ export function standing() {
   if (!plan.view) return html`<p class="hold">Working out the plan.</p>`;
   if (plan.busy) return html`<p class="hold">The job changed: working out the new plan. Don’t cut by the old one.</p>`;
   return html`<p class="figure first"><span>to buy</span>
-    <output class="answer">${plan.view.summary.boards}</output></p>`;
+    <output class="answer">${prose(plan.view.summary.boards)}</output></p>`;
 }
 
 function needed({ field, message }) {
