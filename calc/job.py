@@ -6,8 +6,8 @@ lack anything but its format and version; what is there must be right.
 
 from collections import namedtuple
 
-from .jobfields import BOARD, JOB, MOST_COURSES, MOST_STUDS, RULES, Field
-from .jobread import Reader
+from .jobfields import BOARD, JOB, MOST_COURSES, MOST_STUDS, MOST_WALLS, RULES, Field
+from .jobread import Reader, given
 from .lengths import UNITS
 from .problems import InputError, Problem, shown
 
@@ -50,32 +50,44 @@ def needs(doc: object) -> list[tuple[str, str]]:
     doc: the parsed JSON. A field that is there but wrong is not missing; see
     check_job. Errors: none.
     """
-    v = _read_all(doc)[0]
-    out = []
-    board = v.get("board") or {}
-    if "face" not in board:
-        out.append(("board.face", "Give the board's face: the height one course covers."))
-    stock = board.get("stock") or []
-    if not stock:
+    if not isinstance(doc, dict):
+        return []
+    out: list[tuple[str, str]] = []
+    board = doc.get("board", {})
+    _need(out, board, "face", "board.face", "Give the board's face: the height one course covers.")
+    stock = board.get("stock", []) if isinstance(board, dict) else None
+    if stock == []:
         out.append(("board.stock", "Give at least one stock length."))
-    for i in range(len(stock)):
-        if "length" not in stock[i]:
-            out.append(("board.stock[%d].length" % i, "Give the length of stock %d." % (i + 1)))
-    walls = v.get("walls") or []
-    if not walls:
+    for i, line in _shown_ones(stock):
+        say = "Give the length of stock %d." % (i + 1)
+        _need(out, line, "length", "board.stock[%d].length" % i, say)
+    walls = doc.get("walls", [])
+    if walls == []:
         out.append(("walls", "Measure at least one wall."))
-    for i in range(len(walls)):
-        path, name = "walls[%d]." % i, _wall_name(walls[i], i)
-        if "height_left" not in walls[i]:
-            out.append((path + "height_left", "Give the height of %s." % name))
-        if "width_floor" not in walls[i]:
-            out.append((path + "width_floor", "Give the width of %s at the floor." % name))
-        studs = walls[i].get("studs") or {}
-        if "first" not in studs:
-            out.append((path + "studs.first", "Give the first stud mark of %s." % name))
-        if "spacing" not in studs:
-            out.append((path + "studs.spacing", "Give the stud spacing of %s." % name))
+    for i, wall in _shown_ones(walls):
+        if not isinstance(wall, dict):
+            continue
+        path, name = "walls[%d]." % i, shown(_wall_name(wall, i))
+        _need(out, wall, "height_left", path + "height_left", "Give the height of %s." % name)
+        say = "Give the width of %s at the floor." % name
+        _need(out, wall, "width_floor", path + "width_floor", say)
+        studs = wall.get("studs", {})
+        say = "Give the first stud mark of %s." % name
+        _need(out, studs, "first", path + "studs.first", say)
+        say = "Give the stud spacing of %s." % name
+        _need(out, studs, "spacing", path + "studs.spacing", say)
     return out
+
+
+def _shown_ones(rows: object) -> list[tuple[int, object]]:
+    """(index, row) of a list; none of what is no list, or has far too many to name each."""
+    return list(enumerate(rows)) if isinstance(rows, list) and len(rows) <= MOST_WALLS else []
+
+
+def _need(out: list[tuple[str, str]], doc: object, key: str, path: str, say: str) -> None:
+    """Add the need for the field to `out`; what is no object is wrong, not missing."""
+    if isinstance(doc, dict) and not given(doc, key):
+        out.append((path, say))
 
 
 def read_job(doc: object) -> Job:
@@ -248,6 +260,8 @@ def _check_studs(s: dict[str, Any], path: str, label: str, width: int, reader: R
     seen = []
     for key in ("found", "missing"):
         for i, at in enumerate(s.get(key) or []):
+            if at is None:
+                continue  # wrong, and told already
             where = "%s%s[%d]" % (path, key, i)
             if at >= width:
                 reader.add_length(

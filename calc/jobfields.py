@@ -29,6 +29,7 @@ from .lengths import JOTS_PER_INCH, JOTS_PER_MM, UNITS
 Field = namedtuple("Field", "key label kind lo hi choices fields default metric")
 
 MOST_COURSES = 600
+MOST_WALLS = 40
 MOST_STUDS = 250
 _INCH = JOTS_PER_INCH
 _MM = JOTS_PER_MM
@@ -96,7 +97,7 @@ JOB = [
     _choice("unit", "Unit", UNITS),
     _of("board", "", "object", 0, BOARD),
     _of("rules", "", "object", 0, RULES),
-    _of("walls", "Wall", "objects", 40, WALL),
+    _of("walls", "Wall", "objects", MOST_WALLS, WALL),
 ]
 
 

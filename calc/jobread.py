@@ -11,6 +11,16 @@ else:
     Any = object
 
 
+# An empty one of these is no "not given": the page and the server go into them.
+_NESTED = ("object", "objects", "lengths")
+
+
+def given(doc: dict[str, Any], key: str) -> bool:
+    """Whether the object holds something in that field; null and "" are nothing."""
+    raw = doc.get(key)
+    return not (raw is None or (isinstance(raw, str) and raw == ""))
+
+
 class Reader:
     """Reads a document by its table of fields, gathering problems."""
 
@@ -32,7 +42,10 @@ class Reader:
         out: dict[str, Any] = {}
         if not isinstance(doc, dict):
             name = path[:-1]
-            self.add(name, doc, "%s is %s, not an object." % (name, shown(doc)), "Give an object.")
+            self.add(
+                name, doc, "%s is %s, not an object." % (name, shown(doc) or "an empty text"),
+                "Give an object, or leave it out.",
+            )  # fmt: skip
             return out
         known = [f.key for f in fields]
         for key in sorted(doc):
@@ -43,9 +56,9 @@ class Reader:
                     'Did you mean "%s"?' % near if near else "Use %s." % ", ".join(known),
                 )  # fmt: skip
         for f in fields:
-            raw = doc.get(f.key)
-            if raw is None or (isinstance(raw, str) and raw == "" and f.kind != "text"):
-                continue  # not given
+            if not given(doc, f.key) and (f.key not in doc or f.kind not in _NESTED):
+                continue
+            raw = doc[f.key]
             value = self.value(path + f.key, label + f.label, raw, f)
             if value is not None:
                 out[f.key] = value
@@ -84,7 +97,10 @@ class Reader:
 
     def several(self, path: str, label: str, raw: object, f: Field) -> object:
         if not isinstance(raw, list):
-            self.add(path, raw, "%s: %s is not a list." % (label, shown(raw)), "Give a list.")
+            self.add(
+                path, raw, "%s: %s is not a list." % (label, shown(raw) or "an empty text"),
+                "Give a list, or leave it out.",
+            )  # fmt: skip
             return None
         if len(raw) > f.hi:
             self.add(
@@ -97,9 +113,8 @@ class Reader:
             if f.kind == "objects":
                 out.append(self.record(at + ".", "%s %d, " % (f.label, i + 1), raw[i], f.fields))
             else:
-                value = self.length(at, label, raw[i], f.fields[0])
-                if value is not None:
-                    out.append(value)
+                # None where it is wrong, so that those after it keep their place.
+                out.append(self.length(at, label, raw[i], f.fields[0]))
         return out
 
     def length(self, path: str, label: str, raw: object, f: Field) -> int | None:
@@ -118,24 +133,63 @@ class Reader:
         return jots
 
     def number(self, path: str, label: str, raw: object, f: Field) -> int | None:
-        """A whole count, or money in whole hundredths."""
+        """A whole count, or money in whole hundredths: a number, or what a person typed."""
         money = f.kind == "money"
-        what = "Give a number like 12.5." if money else "Give a whole number like 12."
-        if raw is True or raw is False or not isinstance(raw, (int, float)):
-            self.add(path, raw, "%s: %s is not a number." % (label, shown(raw)), what)
-            return None
-        if not 0 <= raw <= f.hi:
+        what = "Give a whole number like 12."
+        if money:
+            what = "Give an amount like 12.50 or 12,50, nothing before or after it."
+        if isinstance(raw, str):
+            n = _typed(raw, money)
+        elif raw is True or raw is False or not isinstance(raw, (int, float)):
+            n = -1
+        else:
+            return self.amount(path, label, raw, f)
+        if n < 0:
             self.add(
-                path, raw, "%s: %s is out of range." % (label, shown(raw)),
-                "Give 0 to %d." % f.hi,
+                path, raw,
+                '%s: "%s" is not %s.' % (label, shown(raw), "money" if money else "a whole number"),
+                what,
             )  # fmt: skip
+            return None
+        if n > f.hi * (100 if money else 1):
+            self.out_of_range(path, label, raw, f)
+            return None
+        return n
+
+    def out_of_range(self, path: str, label: str, raw: object, f: Field) -> None:
+        self.add(path, raw, "%s: %s is out of range." % (label, shown(raw)), "Give 0 to %d." % f.hi)
+
+    def amount(self, path: str, label: str, raw: "int | float", f: Field) -> int | None:
+        """A JSON number of a count, or of money with two decimals."""
+        money = f.kind == "money"
+        if not 0 <= raw <= f.hi:
+            self.out_of_range(path, label, raw, f)
             return None
         scaled = raw * 100 if money else raw
         n = int(scaled + 0.5)
         if not -1e-4 < scaled - n < 1e-4:
             self.add(
                 path, raw, "%s: %s has too many decimals." % (label, shown(raw)),
-                "Give at most two decimals." if money else what,
+                "Give at most two decimals." if money else "Give a whole number like 12.",
             )  # fmt: skip
             return None
         return n
+
+
+def _typed(text: str, money: bool) -> int:
+    """A whole number as typed, or money in hundredths; -1 where it is neither.
+
+    A point or comma followed by one or two digits is money's decimal point;
+    "1,234" could be a thousand or a little over one, so it is neither.
+    """
+    whole, part = text.strip(" "), ""
+    if money:
+        halves = whole.replace(",", ".").split(".")
+        if len(halves) == 2:
+            whole, part = halves
+            if not 1 <= len(part) <= 2:
+                return -1
+    # Not str.isdigit: CPython's also takes digits of other scripts.
+    if not whole or len(whole) > 12 or [1 for ch in whole + part if ch not in "0123456789"]:
+        return -1
+    return int(whole + part + "00"[len(part) :]) if money else int(whole)

@@ -7,6 +7,8 @@ Everything here is integer arithmetic; the two interpreters agree to the jot.
 
 from collections import namedtuple
 
+from .problems import shown
+
 JOTS_PER_INCH = 8128
 JOTS_PER_FOOT = 12 * JOTS_PER_INCH
 JOTS_PER_MM = 320
@@ -429,7 +431,7 @@ def jots_of(value: object, unit: str) -> int:
         return read(value, unit)
     if value is True or value is False or not isinstance(value, (int, float)):
         raise LengthError(
-            "This is not a length.",
+            "%s is not a length." % shown(value),
             "Give a tape reading like %s, or a number of millimetres." % _EXAMPLES[unit],
         )
     return from_mm(value) if 0 <= value < 1e9 else -1

@@ -33,7 +33,31 @@ BAD = [
     ({"board__edge": "laped"}, "board.edge", "laped", "choices", '"lapped"'),
     ({"board__stock": "144"}, "board.stock", "144", "not a list", "list"),
     ({"board__stock[0]__length": "8 yd"}, "board.stock[0].length", "8 yd", "not a unit", "Use in"),
-    ({"board__stock[0]__price": "12"}, "board.stock[0].price", "12", "not a number", "12.5"),
+    ({"board__stock[0]__price": "1,234"}, "board.stock[0].price", "1,234", "not money", "12.50"),
+    ({"board__stock[0]__price": "12.345"}, "board.stock[0].price", "12.345", "not money", "12.50"),
+    ({"board__stock[0]__price": "1.234,50"}, "board.stock[0].price", "1.234,50", "money", "12.50"),
+    ({"board__stock[0]__price": "12."}, "board.stock[0].price", "12.", "not money", "12.50"),
+    ({"board__stock[0]__price": ".5"}, "board.stock[0].price", ".5", "not money", "12.50"),
+    ({"board__stock[0]__price": "-3"}, "board.stock[0].price", "-3", "not money", "12.50"),
+    ({"board__stock[0]__price": "1e3"}, "board.stock[0].price", "1e3", "not money", "12.50"),
+    ({"board__stock[0]__price": "free"}, "board.stock[0].price", "free", "not money", "12.50"),
+    ({"board__stock[0]__price": " "}, "board.stock[0].price", " ", "not money", "12.50"),
+    ({"board__stock[0]__price": "\u0662"}, "board.stock[0].price", "\u0662", "money", "12.50"),
+    ({"board__stock[0]__price": "9" * 12}, "board.stock[0].price", "9" * 12, "range", "0 to 1"),
+    ({"board__stock[0]__price": True}, "board.stock[0].price", "true", "not money", "12.50"),
+    ({"board__stock[0]__price": []}, "board.stock[0].price", "a list", "not money", "12.50"),
+    ({"board__stock[0]__count": "7.5"}, "board.stock[0].count", "7.5", "not a whole", "like 12"),
+    ({"board__stock[0]__count": "seven"}, "board.stock[0].count", "seven", "a whole", "like 12"),
+    ({"board__stock[0]__count": "100001"}, "board.stock[0].count", "100001", "range", "0 to"),
+    ({"board": None}, "board", "nothing", "not an object", "leave"),
+    ({"board": ""}, "board", "", "not an object", "leave"),
+    ({"rules": None}, "rules", "nothing", "not an object", "leave"),
+    ({"walls": None}, "walls", "nothing", "not a list", "leave"),
+    ({"walls": ""}, "walls", "", "not a list", "leave"),
+    ({"board__stock": None}, "board.stock", "nothing", "not a list", "leave"),
+    ({"walls[0]__studs": None}, "walls[0].studs", "nothing", "not an object", "leave"),
+    ({"walls[0]__studs__found": None}, "walls[0].studs.found", "nothing", "not a list", "leave"),
+    ({"walls": [None]}, "walls[0]", "nothing", "not an object", "Give"),
     ({"board__stock[0]__price": 1.234}, "board.stock[0].price", "1.234", "decimals", "two"),
     ({"board__stock[0]__count": 1.5}, "board.stock[0].count", "1.5", "decimals", "whole"),
     ({"board__stock[0]__count": -1}, "board.stock[0].count", "-1", "out of range", "0 to"),
@@ -74,6 +98,52 @@ def test_what_is_wrong_is_named(changes, field, value, message, fix):
 def test_every_problem_is_told_not_the_first_alone():
     doc = job(board__face="x", rules__kerf="y", walls=[3])
     assert [p.field for p in check_job(doc)] == ["board.face", "rules.kerf", "walls[0]"]
+
+
+@pytest.mark.parametrize(
+    ("price", "count", "read"),
+    [
+        ("12.50", " 7", (1250, 7)),
+        ("12,50", "7 ", (1250, 7)),
+        (" 12,5", "007", (1250, 7)),
+        ("12", "0", (1200, 0)),
+        ("0.05", 7.0, (5, 7)),
+        (12.5, 7, (1250, 7)),
+        ("1000000", "100000", (100000000, 100000)),
+        ("", "", (None, None)),
+    ],
+)
+def test_money_and_counts_are_read_as_they_are_typed(price, count, read):
+    line = {"length": "144", "price": price, "count": count}
+    doc = job(board__stock=[{"length": "120"}, line])
+    assert check_job(doc) == []
+    assert tuple(read_job(doc).board.stock[1])[1:] == read
+
+
+@pytest.mark.parametrize(
+    "path",
+    ["board.face", "board.stock", "board.stock[0].length", "board", "walls", "walls[0]",
+     "walls[0].height_left", "walls[0].width_floor", "walls[0].studs", "walls[0].studs.first",
+     "walls[0].studs.spacing"],
+)  # fmt: skip
+def test_what_is_wrong_is_not_missing_too(path):
+    doc = job(**{path.replace(".", "__"): "abc"})
+    assert path in [p.field for p in check_job(doc)]
+    assert needs(doc) == []
+
+
+def test_marks_keep_their_place_after_a_bad_one():
+    doc = job()
+    doc["walls"][0]["studs"]["found"] = ["x", "8", "200", None, "8"]
+    doc["walls"][0]["studs"]["missing"] = ["y", "8"]
+    assert [p.field for p in check_job(doc)] == [
+        "walls[0].studs.found[0]",
+        "walls[0].studs.found[3]",
+        "walls[0].studs.missing[0]",
+        "walls[0].studs.found[2]",
+        "walls[0].studs.found[4]",
+        "walls[0].studs.missing[1]",
+    ]
 
 
 def test_a_stock_length_twice():

@@ -93,7 +93,7 @@ BAD = [
     ("unknown unit", "POST", "/api/jobs", with_(["unit"], "yd"), 422,
      "bad-input", "unit", "yd", "in"),
     ("walls is an object", "POST", "/api/jobs", with_(["walls"], {}), 422,
-     "bad-input", "walls", "is not a list", "Give a list."),
+     "bad-input", "walls", "is not a list", "Give a list, or leave it out."),
     ("stud beyond the wall", "POST", "/api/jobs", with_(["walls", 0, "studs", "first"], "400"), 422,
      "bad-input", "walls[0].studs.first", "400", "Give"),
     ("unknown key", "GET", f"/api/jobs/{KEY}", None, 404, "not-found", "key",
