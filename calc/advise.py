@@ -6,6 +6,7 @@ from .layout import Limits, Run, feasible, graph
 from .lengths import JOTS_PER_INCH, JOTS_PER_MM, show
 from .problems import Problem
 from .solve import Task, solve
+from .studs import nearest_text, strays
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -36,6 +37,26 @@ def unready(job: Job) -> list[Problem]:
     return out
 
 
+def stray(job: Job) -> list[Problem]:
+    """Missing marks where the grid has none, so that no stud can be taken out for them."""
+    out = []
+    for i in range(len(job.walls)):
+        w = job.walls[i]
+        s = w.studs
+        for j, near in strays(w.width_floor, s.first, s.spacing, s.missing):
+            at = show(s.missing[j], job.unit)
+            out.append(
+                Problem(
+                    "walls[%d].studs.missing[%d]" % (i, j),
+                    at,
+                    "%s, mark with no stud: no grid mark is at %s; %s."
+                    % (w.name, at, nearest_text(near, job.unit)),
+                    "Give the grid mark that has no stud, or take this one out.",
+                )
+            )
+    return out
+
+
 def cannot_lay(job: Job, task: Task, runs: list[Run]) -> list[Problem]:
     """One Problem for each kind of run that no layout can meet: course, rule and mends.
 
@@ -56,22 +77,21 @@ def cannot_lay(job: Job, task: Task, runs: list[Run]) -> list[Problem]:
 
 def _explain(job: Job, run: Run, chain: Chain, limits: Limits) -> Problem:
     unit = job.unit
-    name = job.walls[run.wall].name + ", " if len(job.walls) > 1 else ""
 
     def lays(shortest: int, longest: int, stagger: int, courses: int) -> bool:
         g = graph(run, Limits(limits.joint_gap, shortest, longest, stagger))
         return feasible(g, courses, stagger)
 
     if not lays(0, limits.longest, 0, 1):
-        course, field = "course 1", "board.stock"
+        course, field = "Course 1", "board.stock"
         value = show(limits.longest, unit)
         message = "no joint can be reached with boards of %s" % value
     elif not lays(limits.shortest, limits.longest, 0, 1):
-        course, field = "course 1", "rules.shortest"
+        course, field = "Course 1", "rules.shortest"
         value = show(limits.shortest, unit)
         message = "every layout has a piece under the shortest, %s" % value
     else:
-        course, field = "course 2", "rules.stagger"
+        course, field = "Course 2", "rules.stagger"
         value = show(limits.stagger, unit)
         message = "every layout joins on a stud of course 1"
         if limits.stagger:
@@ -90,7 +110,9 @@ def _explain(job: Job, run: Run, chain: Chain, limits: Limits) -> Problem:
     if nearer is not None:
         mends.append("a stagger of %s" % _down(nearer, unit))
     fix = "Any one of these mends it: %s." if len(mends) > 1 else "This mends it: %s."
-    return Problem(field, value, "%s%s: %s." % (name, course, message), fix % "; ".join(mends))
+    if len(job.walls) > 1:
+        course = "%s, c%s" % (job.walls[run.wall].name, course[1:])
+    return Problem(field, value, "%s: %s." % (course, message), fix % "; ".join(mends))
 
 
 def _sizes(run: Run, limits: Limits) -> list[int]:

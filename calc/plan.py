@@ -5,7 +5,7 @@ number with two decimals. DEVELOPERS.md has the table of its fields.
 """
 
 from . import cautions
-from .advise import cannot_lay, not_enough, unready
+from .advise import cannot_lay, not_enough, stray, unready
 from .boards import Bound, Chain, Stock
 from .courses import Course, lines, rip_warnings
 from .job import Job, read_job
@@ -37,7 +37,7 @@ def make(doc: object, steps: int | None = None) -> dict[str, Any]:
     for a job that is wrong, incomplete, or that no layout can meet.
     """
     job = read_job(doc)
-    problems = unready(job)
+    problems = unready(job) or stray(job)
     if problems:
         raise InputError(problems)
     studs = [marks_of(job, i) for i in range(len(job.walls))]
@@ -56,7 +56,7 @@ def make(doc: object, steps: int | None = None) -> dict[str, Any]:
 
 def trouble(job: Job) -> list[Problem]:
     """What keeps a complete job from being laid out, found without planning it."""
-    problems = unready(job)
+    problems = unready(job) or stray(job)
     if problems:
         return problems
     studs = [marks_of(job, i) for i in range(len(job.walls))]

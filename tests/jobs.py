@@ -2,6 +2,8 @@
 
 import random
 
+from calc.lengths import jots_of
+
 
 def job(**changes):
     """A job that plans: 164-1/2 by 96 in, 5-1/8 in tongue-and-groove, 12 ft boards.
@@ -38,6 +40,12 @@ def put(doc, path, value):
     for key in keys[:-1]:
         doc = doc[int(key) if key.isdigit() else key]
     doc[int(keys[-1]) if keys[-1].isdigit() else keys[-1]] = value
+
+
+def _grid_mark(studs, unit, width):
+    """The grid mark nearest to the middle of the wall of so many inches, as JSON millimetres."""
+    first, spacing = jots_of(studs["first"], unit), jots_of(studs["spacing"], unit)
+    return (first + round((width * 4064 - first) / spacing) * spacing) / 320
 
 
 def random_job(seed):
@@ -102,7 +110,7 @@ def random_job(seed):
         if r.random() < 0.3:
             studs["found"] = [length(width - 7.125, round(width * 25.4) - 200)]
         if r.random() < 0.3:
-            studs["missing"] = [length(width // 2, width * 12.5)]
+            studs["missing"] = [_grid_mark(studs, unit, width)]
         walls.append(
             {
                 "height_left": length(r.randint(12, 60), r.randint(300, 1500)),

@@ -95,7 +95,8 @@ class _Facts:
 
 
 def _nearest(grid, at, spacing):
-    near = [(abs(x - at), k) for k, x in grid.items() if 2 * abs(x - at) <= spacing]
+    """The grid mark that a reading is of: within an eighth of the spacing (common practice)."""
+    near = [(abs(x - at), k) for k, x in grid.items() if 8 * abs(x - at) <= spacing]
     return min(near)[1] if near else None
 
 

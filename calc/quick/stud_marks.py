@@ -3,7 +3,16 @@
 from ..angles import PLUMB_LIMITS, degrees, hundredths, limit_text, per_metre, plumb_limit, slope
 from ..bounds import LONGEST_BOARD, MOST_END_GAP, TALLEST, WIDEST
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM, read
-from ..studs import SPACINGS, Mark, grid_count, grid_place, marks
+from ..studs import (
+    OWN_PART,
+    SPACINGS,
+    Mark,
+    grid_count,
+    grid_place,
+    marks,
+    nearest_text,
+    strays,
+)
 from .declare import Answer, Calculator, Sketch, Table, choice, count, length, lengths
 from .parts import Draft, refuse
 
@@ -15,6 +24,8 @@ if TYPE_CHECKING:
 # the finest line of a tape that is read at arm's length.
 ON_CENTRE = JOTS_PER_INCH // 16
 
+# What a number under the drawing takes, where the wall gets 272 px: four digits.
+_LABEL = 36
 _LEAST_SPACING = 100 * JOTS_PER_MM  # reads 3-15/16 in
 
 FIELDS = [
@@ -61,7 +72,7 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
     """The answer from the fields' values (see FIELDS), jots. Raises InputError."""
     d = Draft(unit)
     spacing, name = _spacing(v)
-    _check(d, v)
+    _check(d, v, spacing)
     found = marks(v["width"], v["first"], spacing, v["found"], v["missing"])
     if not found:
         raise refuse(
@@ -112,7 +123,7 @@ def _spacing(v: "dict[str, Any]") -> tuple[int, str]:
     return v["other"], "the spacing"
 
 
-def _check(d: Draft, v: "dict[str, Any]") -> None:
+def _check(d: Draft, v: "dict[str, Any]", spacing: int) -> None:
     width = v["width"]
     if v["first"] >= width:
         raise refuse(
@@ -130,6 +141,14 @@ def _check(d: Draft, v: "dict[str, Any]") -> None:
                     "%s: %s is not on a wall of %s." % (label, d.show(at), d.show(width)),
                     "Give readings between the corners, or take it out.",
                 )
+    for i, near in strays(width, v["first"], spacing, v["missing"])[:1]:
+        at = d.show(v["missing"][i])
+        raise refuse(
+            "missing",
+            at,
+            "Marks with no stud: no grid mark is at %s; %s." % (at, nearest_text(near, d.unit)),
+            "Give the grid mark that has no stud, or take this one out.",
+        )
     if v["ceiling"] is not None and v["height"] is None:
         raise refuse(
             "height",
@@ -150,7 +169,10 @@ def _table(d: Draft, v: "dict[str, Any]", spacing: int, found: list[Mark]) -> Ta
     for i in range(len(found)):
         m = found[i]
         note = m.kind
-        if m.off:
+        more = abs(m.off) > spacing // OWN_PART
+        if more:
+            note = "found, one more"
+        elif m.off:
             way = "farther" if m.off > 0 else "nearer"
             note = "found, %s %s" % (d.show(abs(m.off)), way)
         elif m.kind == "found" and grid_place(v["first"], spacing, 0) != m.at:
@@ -159,11 +181,9 @@ def _table(d: Draft, v: "dict[str, Any]", spacing: int, found: list[Mark]) -> Ta
                 note = "found, beside the grid"
         if abs(m.off) > v["limit"]:
             note += ", check"
-            d.warn(
-                "Mark %d at %s is %s off the grid: probe again at %s; if it stands, nail and join "
-                "on %s."
-                % (i + 1, d.show(m.at), d.show(abs(m.off)), d.show(m.at - m.off), d.show(m.at))
-            )
+            told = "Mark %d at %s is %s off the grid: probe again at %s; if it stands, "
+            told += "it is one stud more" if more else "nail and join on %s" % d.show(m.at)
+            d.warn((told + ".") % (i + 1, d.show(m.at), d.show(abs(m.off)), d.show(m.at - m.off)))
         near, far = d.show(m.at), d.show(v["width"] - m.at)
         left, right = (near, far) if v["corner"] == "left" else (far, near)
         rows.append([str(i + 1), left, right, note])
@@ -242,6 +262,9 @@ def _lean(d: Draft, v: "dict[str, Any]") -> None:
     d.row("Angle", "%s, %s" % (degrees(hundredths(by, height)), slope(by, height, d.unit)))
     limit = plumb_limit(by, height)
     d.row("Plumb limit kept", limit_text(limit, d.unit) if limit else "none")
+    over = len([x for x in PLUMB_LIMITS if by * x.run > x.rise * height])
+    if over:
+        d.row("Plumb limit exceeded", limit_text(PLUMB_LIMITS[over - 1], d.unit))
     if limit is None:
         step = 12 * JOTS_PER_INCH if d.unit in ("in", "ft") else 300 * JOTS_PER_MM
         d.warn(
@@ -260,11 +283,13 @@ def _sketch(d: Draft, v: "dict[str, Any]", found: list[Mark]) -> Sketch:
     width = v["width"]
     tall = max(width // 8, 1)
     items: list[list[object]] = [["rect", 0, 0, width, tall, "wall"]]
-    step = len(found) // 6 + 1
+    apart = width * _LABEL // 272
+    last = 0
     for i in range(len(found)):
         x = found[i].at if v["corner"] == "left" else width - found[i].at
         items.append(["line", x, 0, x, tall, "stud" if found[i].kind == "grid" else "mark"])
-        if i % step == 0:
+        if i == 0 or abs(x - last) >= apart:
+            last = x
             items.append(["text", x, tall + tall // 2, "middle", str(i + 1)])
     say = "The wall with %d marks, numbered from the %s; found marks differ in line." % (
         len(found),

@@ -52,12 +52,63 @@ def test_from_the_right_is_the_mirror_of_from_the_left(seed):
 @pytest.mark.parametrize("seed", range(40))
 def test_a_found_mark_takes_the_place_of_the_nearest(seed):
     g = Gen(seed)
-    off = g.sixteenths(0, 100) - 50 * 508
+    off = g.sixteenths(0, 64) - 32 * 508
     at = 64 * INCH + off
     answer = ask("stud-marks", width="142", first="16", found=[at])["answer"]
     assert _marks(answer["values"])[3] == at
     assert answer["values"]["count"] == 8
     assert bool(answer["warnings"]) == (abs(off) > INCH // 2)
+
+
+def test_a_stud_found_between_two_marks_takes_the_place_of_neither():
+    """An eighth of the spacing, 2 in at 16, is the limit: common practice, no source."""
+    answer = ask("stud-marks", width="142", first="16", found="56")["answer"]
+    at = _marks(answer["values"])
+    assert [x // INCH for x in at] == [16, 32, 48, 56, 64, 80, 96, 112, 128]
+    assert answer["tables"][0]["rows"][3][3] == "found, one more, check"
+    (warning,) = answer["warnings"]
+    assert warning.startswith('Mark 4 at 56" is 8" off the grid: probe again at 48"')
+    assert warning.endswith("if it stands, it is one stud more.")
+    for found, count in (("50", 8), ("50 1/16", 9)):
+        v = ask("stud-marks", width="142", first="16", found=found)["answer"]["values"]
+        assert v["count"] == count
+
+
+@pytest.mark.parametrize(
+    ("missing", "unit", "value", "says"),
+    [
+        ("56", "in", '56"', 'nearest marks are 48" and 64"'),
+        ("48; 50 1/16", "in", '50-1/16"', 'nearest marks are 48" and 64"'),
+        ("4", "in", '4"', 'nearest mark is 16"'),
+        ("138", "in", '138"', 'nearest mark is 128"'),
+        ("1000", "mm", "1000 mm", "nearest marks are 800 mm and 1200 mm"),
+    ],
+)
+def test_no_stud_where_there_is_no_mark_is_refused(missing, unit, value, says):
+    first = {"in": "16", "mm": "400"}[unit]
+    width = {"in": "142", "mm": "3500"}[unit]
+    reply = ask("stud-marks", unit, width=width, first=first, missing=missing)
+    (problem,) = reply["problems"]
+    assert (problem["field"], problem["value"]) == ("missing", value)
+    assert says in problem["message"] and "take this one out" in problem["fix"]
+
+
+def test_a_missing_mark_is_read_within_two_inches_and_may_be_read_twice():
+    v = ask("stud-marks", width="142", first="16", missing="47; 50")["answer"]["values"]
+    assert [x // INCH for x in _marks(v)] == [16, 32, 64, 80, 96, 112, 128]
+
+
+def test_the_limit_that_a_lean_exceeds_is_named():
+    """Survey of plumb limits: 1/4 in 8 ft, then 3/8 in 32 in, which is 1-1/8 in 8 ft."""
+
+    def rows(ceiling):
+        return ask("stud-marks", width="100", first="16", ceiling=ceiling, height="96")["answer"][
+            "rows"
+        ]
+
+    assert ["Plumb limit exceeded", "1/4 in per 8 ft"] in rows("16 5/16")
+    assert ["Plumb limit exceeded", "3/8 in per 32 in"] in rows("17 1/4")
+    assert "Plumb limit exceeded" not in [r[0] for r in rows("16 1/8")]
 
 
 @pytest.mark.parametrize("seed", range(40))
