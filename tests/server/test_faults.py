@@ -1,6 +1,7 @@
 """The disk full, the file locked, damaged or not ours: one error, nothing lost, nothing hidden."""
 
 import sqlite3
+import threading
 import time
 
 import pytest
@@ -78,6 +79,35 @@ def test_a_locked_file_is_told_in_time_and_reading_goes_on(app, client, stored, 
     assert client.put(path, json=change).get_json()["rev"] == 2
 
 
+def test_a_write_waits_two_seconds_in_all_for_its_turn_and_for_the_file(app, job, tmp_path):
+    """A phone is ahead for most of it and another program has the file: one wait, not two."""
+    store = app.extensions["lapwright-store"]
+    other = sqlite3.connect(tmp_path / "jobs.sqlite3", isolation_level=None)
+    other.execute("BEGIN IMMEDIATE")
+    store._turn.acquire()
+    ahead = threading.Timer(1.2, store._turn.release)
+    ahead.start()
+    began = time.monotonic()
+    with pytest.raises(Unavailable) as e:
+        store.add("w" * 22, job)
+    waited = time.monotonic() - began
+    ahead.join()
+    other.execute("ROLLBACK")
+    other.close()
+    assert e.value.code == "busy"
+    assert 1.7 < waited < 2.4
+    # The next one has its whole wait again, on the same connection.
+    other = sqlite3.connect(tmp_path / "jobs.sqlite3", isolation_level=None)
+    other.execute("BEGIN IMMEDIATE")
+    began = time.monotonic()
+    with pytest.raises(Unavailable):
+        store.add("w" * 22, job)
+    assert 1.7 < time.monotonic() - began < 2.4
+    other.execute("ROLLBACK")
+    other.close()
+    assert store.add("w" * 22, job)[1]
+
+
 def test_a_file_damaged_while_serving_is_told(app, client, stored, tmp_path):
     store = app.extensions["lapwright-store"]
     store.engine.dispose()
@@ -116,6 +146,7 @@ def test_writes_wait_for_the_disk(app):
     with app.extensions["lapwright-store"].engine.connect() as c:
         assert c.exec_driver_sql("PRAGMA journal_mode").scalar() == "wal"
         assert c.exec_driver_sql("PRAGMA synchronous").scalar() == 2
+        assert c.exec_driver_sql("PRAGMA fullfsync").scalar() == 1
 
 
 def test_an_error_of_another_kind_is_told_too(tmp_path, client, app, stored):
