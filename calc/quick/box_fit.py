@@ -33,7 +33,7 @@ def plate(d: Draft, v: "dict[str, Any]", wide: int, tall: int) -> None:
     ):
         cover = (size - cut) // 2
         d.value(key, cover)
-        d.row("Plate laps " + name, d.show(cover))
+        d.row("Plate laps " + name, d.show(cover) if cover >= 0 else "open by %s" % d.show(-cover))
         d.work("plate %s: (%s - %s) / 2 = %s" % (name, d.show(size), d.show(cut), d.show(cover)))
         if size - cut < 2 * margin:
             spare = v["clearance"] + cover - margin

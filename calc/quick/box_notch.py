@@ -11,7 +11,8 @@ from ..bounds import (
 from ..boxes import STANDARDS, Cut, cuts
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM
 from .box_fit import ears, extension, plate
-from .declare import Answer, Calculator, Sketch, Table, choice, count, flag, length
+from .box_sketch import box_sketch
+from .declare import Answer, Calculator, Table, choice, count, flag, length
 from .parts import Draft, refuse
 
 TYPE_CHECKING = False
@@ -52,11 +53,18 @@ FIELDS = [
         hi=LONGEST_BOARD,
         needed=False,
     ),
+    choice(
+        "edge",
+        "Board's edge",
+        [("lapped", "Lapped"), ("tongue-and-groove", "Tongue and groove"), ("square", "Square")],
+        "",
+        "lapped",
+    ),
     length("face", "Course height", "what one board covers", lo=19 * JOTS_PER_MM, hi=MOST_FACE),
     length(
         "overall",
         "Board height overall",
-        "with its lap or tongue",
+        "with its lap or tongue; square: empty",
         lo=1,
         hi=MOST_OVERALL,
         needed=False,
@@ -65,7 +73,7 @@ FIELDS = [
         "lap",
         "Hidden lap or tongue",
         [("upper", "At the upper edge"), ("lower", "At the lower edge")],
-        "",
+        "no matter on a square edge",
         "upper",
     ),
     length("clearance", "Clearance, each side", "", "1/16 in", "1.5 mm", hi=JOTS_PER_INCH),
@@ -150,7 +158,8 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
     extension(d, v)
     for key in ("electricity", "box-extension", "box-gap", "hidden-lines", "saw-dust"):
         d.caution(key)
-    d.sketch = _sketch(d, v, found, x0, x1)
+    names = [_name(cut.course) for cut in found]
+    d.sketch = box_sketch(unit, found, names, x0, x1, v["piece"])
     return d.done()
 
 
@@ -175,15 +184,7 @@ def _check(d: Draft, v: "dict[str, Any]") -> None:
                 % (label, d.show(v[b]), d.show(v[b] - v[a])),
                 "Read both edges from the same place; %s is the most." % d.show(_MOST_BOX),
             )
-    overall, face = v["overall"], v["face"]
-    if overall is not None and not face <= overall < 2 * face:
-        raise refuse(
-            "overall",
-            d.show(overall),
-            "Board height overall: %s does not go with a course height of %s."
-            % (d.show(overall), d.show(face)),
-            "Give the course height plus lap or tongue, or leave it empty.",
-        )
+    _check_overall(d, v["edge"], v["overall"], v["face"])
     c, piece = v["clearance"], v["piece"]
     if v["right"] + c <= v["end"]:
         raise refuse(
@@ -200,6 +201,36 @@ def _check(d: Draft, v: "dict[str, Any]") -> None:
             "Piece length: %s ends before the box, %s from its left end."
             % (d.show(piece), d.show(v["left"] - v["end"])),
             "Give the length of the piece that meets the box.",
+        )
+
+
+def _check_overall(d: Draft, edge: str, overall: int | None, face: int) -> None:
+    """A lap or tongue counts in every cut, so its board's height must be known."""
+    if edge == "square":
+        if overall is not None and overall != face:
+            raise refuse(
+                "overall",
+                d.show(overall),
+                "Board height overall: %s differs from a square board's course height, %s."
+                % (d.show(overall), d.show(face)),
+                "Leave it empty, or choose lapped or tongue and groove.",
+            )
+        return
+    what = "lap" if edge == "lapped" else "tongue"
+    if overall is None:
+        raise refuse(
+            "overall",
+            "nothing",
+            "Board height overall: nothing is given, and the hidden %s counts in the cut." % what,
+            "Measure a whole board with its %s, or choose a square edge." % what,
+        )
+    if not face < overall < 2 * face:
+        raise refuse(
+            "overall",
+            d.show(overall),
+            "Board height overall: %s does not go with a course height of %s."
+            % (d.show(overall), d.show(face)),
+            "Give the course height plus the %s, or choose a square edge." % what,
         )
 
 
@@ -302,42 +333,6 @@ def _ends(d: Draft, v: "dict[str, Any]", x0: int, x1: int) -> None:
                 "Only %s is left at the right end and will break: move the joint by %s."
                 % (d.show(piece - x1), d.show(STRIP - (piece - x1)))
             )
-
-
-def _sketch(d: Draft, v: "dict[str, Any]", found: list[Cut], x0: int, x1: int) -> Sketch:
-    """Each board by itself, the highest on top, with its cut and readings."""
-    pad = 5 * JOTS_PER_INCH
-    left = max(x0 - pad, 0)
-    right = x1 + pad if v["piece"] is None else min(x1 + pad, v["piece"])
-    a, b = max(x0, left) - left, min(x1, right) - left
-    # About a line of text on a phone, in jots: 14 px where the drawing gets 272 by 244.
-    boards = sum([c.high - c.low for c in found])
-    line = max((right - left) * 14 // 272, boards * 14 // max(244 - 14 * (3 + 2 * len(found)), 60))
-    items: list[list[object]] = []
-    y = 3 * line
-    if x0 > 0:
-        items.extend(d.mark(a, line, "end", x0, line))
-    if b < right - left:
-        items.extend(d.mark(b, line, "start", x1, line))
-    items.append(["line", a, 2 * line + line // 4, a, y, "dim"])
-    items.append(["line", b, 2 * line + line // 4, b, y, "dim"])
-    for cut in found[::-1]:
-        tall = cut.high - cut.low
-        top, foot = y + cut.high - cut.end, y + cut.high - cut.start
-        items.append(["rect", 0, y, right - left, tall, "board"])
-        items.append(["rect", a, top, b - a, cut.end - cut.start, "cut"])
-        beside, anchor = (b + line // 3, "start") if b < right - left else (a - line // 3, "end")
-        if cut.kind in ("lower", "hole"):
-            items.extend(d.mark(beside, top - line - line // 4, anchor, cut.end - cut.low, line))
-        if cut.kind == "hole":
-            items.extend(d.mark(beside, foot + line, anchor, cut.start - cut.low, line))
-        if cut.kind == "upper":
-            items.extend(d.mark(beside, foot + line, anchor, cut.high - cut.start, line))
-        items.append(["text", 0, y + tall + line, "start", _name(cut.course)])
-        y += tall + 2 * line
-    say = "Each board by itself, the highest on top; heights of a hole or a lower notch are from "
-    say += "the lower edge, depths of an upper notch from the upper edge."
-    return Sketch(right - left, y, items, say)
 
 
 CALCULATOR = Calculator(

@@ -244,7 +244,11 @@ def _sketch(d: Draft, wide: dict[str, int]) -> Sketch:
         ("bottom_left", 6 * u, 34 * u, "start"),
         ("bottom_right", 42 * u, 34 * u, "end"),
     ):
-        items.extend(d.mark(x, y, anchor, max(wide[key], 0), 5 * u // 2))
+        mark = d.mark(x, y, anchor, max(wide[key], 0), 3 * u)
+        if len(mark) > 1:  # heavy or light takes half the page's width: into the margin
+            for item in mark:
+                item[1] = -4 * u if anchor == "start" else 52 * u
+        items.extend(mark)
     say = "The window from inside, not to scale, with the rip width at each corner."
     return Sketch(48 * u, 38 * u, items, say)
 

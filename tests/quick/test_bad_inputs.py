@@ -10,6 +10,9 @@ from calc.quick import every
 from calc.quick.declare import declaration
 
 BOX = {"bottom": "3", "top": "6 3/4", "left": "20", "right": "22 1/4", "face": "5 1/8"}
+BOX["edge"] = "square"
+METRIC = {"face": 130, "edge": "square"}
+LAPPED = {**BOX, "edge": "lapped"}
 JAMB = {"top_left": "0", "top_right": "0", "bottom_left": "0", "bottom_right": "0"}
 
 # calculator, values, field, what the message says, what the fix says
@@ -39,8 +42,8 @@ BAD = [
     ("remaining-run", {"run": "90", "rum": "1"}, "rum", 'no field "rum"', "Its fields are"),
     ("box-notch", {**BOX, "top": "3"}, "top", '3" is not beyond the lower edge', "same place"),
     ("box-notch", {**BOX, "right": "46"}, "right", "which is no device box", '24" is the most'),
-    ("box-notch", {**BOX, "overall": "5"}, "overall", "does not go with", "plus lap or tongue"),
-    ("box-notch", {**BOX, "overall": "10 1/4"}, "overall", "does not go with", "leave it empty"),
+    ("box-notch", LAPPED, "overall", "nothing is given", "with its lap"),
+    ("box-notch", {**LAPPED, "overall": "5"}, "overall", "does not go with", "plus the lap"),
     ("box-notch", {**BOX, "end": "30"}, "end", "past the box", "same corner"),
     ("box-notch", {**BOX, "piece": "15"}, "piece", "ends before the box", "meets the box"),
     ("box-notch", {**BOX, "gangs": "7"}, "gangs", '"7" is out of range', "Give 1 to 6"),
@@ -154,7 +157,7 @@ def test_labels_fit_a_narrow_phone_and_defaults_can_be_read(calculator, unit):
     ("name", "values"),
     [
         ("remaining-run", {"run": 5000, "run_top": 5003, "face": 130, "up": [2400], "stock": 2400}),
-        ("box-notch", {"bottom": 80, "top": 175, "left": 500, "right": 560, "face": 130}),
+        ("box-notch", {"bottom": 80, "top": 175, "left": 500, "right": 560} | METRIC),
         (
             "stud-marks",
             {"width": 3000, "first": 400, "ceiling": 440, "height": 2400, "board": 2400},

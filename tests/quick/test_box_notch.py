@@ -5,6 +5,7 @@ from itertools import pairwise
 import pytest
 
 from calc.boxes import cuts, us_plate
+from calc.quick.box_notch import FIELDS
 from tests.quick.gen import Gen, ask
 
 SEEDS = range(40)
@@ -13,7 +14,7 @@ SEEDS = range(40)
 def _case(seed):
     g = Gen(seed)
     face = g.sixteenths(40, 160)
-    lap = g.sixteenths(0, 12)
+    lap = g.sixteenths(1, 12)
     line = g.sixteenths(0, 2000)
     bottom = line + g.sixteenths(0, 800) - 100 * 508
     top = bottom + g.sixteenths(16, 100)
@@ -73,6 +74,7 @@ def test_marks_and_plate_follow_from_the_box(seed):
         top="6 3/4",
         left=left,
         right=left + wide,
+        edge="square",
         face="5 1/8",
         clearance=c,
         gangs=str(gangs),
@@ -83,9 +85,12 @@ def test_marks_and_plate_follow_from_the_box(seed):
     assert v["plate ends"] == (plate_height - 15 * 8128 // 4 - 2 * c) // 2
 
 
+NINE = {"edge": "square", "face": "9"}
+
+
 def test_sideways_turns_plate_and_ears():
-    upright = {"bottom": "3", "top": "6 3/4", "left": "20", "right": "22 1/4", "face": "9"}
-    lying = {"bottom": "3", "top": "5 1/4", "left": "20", "right": "23 3/4", "face": "9"}
+    upright = {"bottom": "3", "top": "6 3/4", "left": "20", "right": "22 1/4", **NINE}
+    lying = {"bottom": "3", "top": "5 1/4", "left": "20", "right": "23 3/4", **NINE}
     one = ask("box-notch", **upright)["answer"]["values"]
     other = ask("box-notch", sideways="yes", **lying)["answer"]["values"]
     assert one["ears"] == other["ears"]
@@ -93,30 +98,45 @@ def test_sideways_turns_plate_and_ears():
     assert one["plate sides"] == other["plate ends"]
 
 
-@pytest.mark.parametrize("seed", range(40))
-def test_the_drawing_stays_inside_its_frame(seed):
-    bottom, top, line, face, lap, _ = _case(seed)
-    if bottom < 0:
-        bottom, top, line = 0, top - bottom, line - bottom
-    sketch = ask(
-        "box-notch",
-        bottom=bottom,
-        top=top,
-        left="20",
-        right="22",
-        line=line,
-        face=face,
-        overall=face + lap,
-        piece="22 1/2",
-    )["answer"]["sketch"]
-    rects = [i for i in sketch["items"] if i[0] == "rect"]
-    assert len([r for r in rects if r[5] == "cut"]) == len(rects) // 2 > 0
-    for _, x, y, w, h, _ in rects:
-        assert x >= 0 and y >= 0 and w > 0 and h > 0
-        assert x + w <= sketch["width"] and y + h <= sketch["height"]
-
-
 BOX = {"left": "20", "right": "22 1/4", "face": "5 1/8", "overall": "5 3/8"}
+
+NOTCHED = {"left": "20", "right": "22 1/4", "face": "5 1/8", "bottom": "1 3/4", "top": "5 1/2"}
+
+
+@pytest.mark.parametrize(
+    ("edge", "says"), [("lapped", "with its lap"), ("tongue-and-groove", "with its tongue")]
+)
+def test_a_board_with_a_hidden_edge_must_have_its_height_overall(edge, says):
+    """Read from the upper edge of a board of 5-3/8, a notch to 1-11/16 up is 3-11/16 deep."""
+    (problem,) = ask("box-notch", edge=edge, **NOTCHED)["problems"]
+    assert (problem["field"], problem["value"]) == ("overall", "nothing")
+    assert says in problem["fix"] and "square" in problem["fix"]
+    v = ask("box-notch", edge=edge, overall="5 3/8", **NOTCHED)["answer"]["values"]
+    assert v["course 1 depth"] == 59 * 8128 // 16
+    for wrong in ("5 1/8", "5", "10 1/4"):
+        (problem,) = ask("box-notch", edge=edge, overall=wrong, **NOTCHED)["problems"]
+        assert problem["field"] == "overall" and "does not go with" in problem["message"]
+
+
+def test_a_square_board_needs_no_height_overall():
+    v = ask("box-notch", edge="square", **NOTCHED)["answer"]["values"]
+    assert v["course 1 depth"] == 55 * 8128 // 16  # 5-1/8 - 1-11/16 = 3-7/16
+    same = ask("box-notch", edge="square", overall="5 1/8", **NOTCHED)["answer"]["values"]
+    assert same == v
+    (problem,) = ask("box-notch", edge="square", overall="5 3/8", **NOTCHED)["problems"]
+    assert problem["field"] == "overall" and "square" in problem["message"]
+
+
+def test_the_edge_is_asked_before_the_two_heights():
+    keys = [f.key for f in FIELDS]
+    at = keys.index("edge")
+    assert keys[at : at + 4] == ["edge", "face", "overall", "lap"]
+
+
+def test_a_plate_that_leaves_the_cut_open_says_by_how_much():
+    """A cut 4-1/8 wide under a plate of 2-3/4: 11/16 is open on either side."""
+    rows = ask("box-notch", edge="square", **{**NOTCHED, "right": "24"})["answer"]["rows"]
+    assert ["Plate laps left and right", 'open by 11/16"'] in rows
 
 
 @pytest.mark.parametrize("lap", ["upper", "lower"])

@@ -9,7 +9,8 @@ import pytest
 
 from tests.quick.gen import ask
 
-BOX = {"bottom": "3", "top": "6 3/4", "left": "20", "right": "22 1/4", "face": "5 1/8"}
+BOX = {"bottom": "3", "top": "6 3/4", "left": "20", "right": "22 1/4"}
+BOX |= {"face": "5 1/8", "edge": "square"}
 
 
 def _answer(**more):
