@@ -4,23 +4,27 @@
 import { html, nothing, render } from './vendor/lit-html.js';
 import { announce, onChange, readLocal, readQuick, report, set, state } from './state.js';
 import { padKeydown, padPaste, padSheet, restorePad, shelvePad, usePad } from './pad.js';
-import { loadJobs, openJob, refreshJob, settle, undoJob } from './jobs.js';
 import { installShell, useNewVersion } from './shell.js';
 import { knownDeclarations, loadDeclarations, loadFields, restartEngine } from './work.js';
-import { watchLaptop } from './sync.js';
 import { answerQuick, quickList, quickPad, quickScreen, undoQuick } from './screens/quick.js';
-import { jobsScreen } from './screens/jobs.js';
-import { surveyPad, surveyScreen } from './screens/survey.js';
-import { layoutScreen } from './screens/layout.js';
-import { sawScreen } from './screens/saw.js';
-import { openShare, shareScreen } from './screens/share.js';
 
-const JOB_TABS = { survey: surveyScreen, layout: layoutScreen, saw: sawScreen, share: shareScreen };
+const JOB_TABS = ['survey', 'layout', 'saw', 'share'];
+let part = null; // jobpart.js, once it is loaded
+
+/** Load what a job needs, once; try again where it could not be had. */
+async function jobPart() {
+  if (part) return part;
+  part = await import('./jobpart.js');
+  part.loadJobs().catch(report);
+  part.watchLaptop(part.refreshJob);
+  set({});
+  return part;
+}
 
 function readRoute() {
   const [first = 'quick', second = '', third = 'survey'] = location.hash.replace(/^#\/?/, '').split('/');
   if (first === 'job' && second) {
-    return { screen: JOB_TABS[third] ? third : 'survey', name: '', key: second };
+    return { screen: JOB_TABS.includes(third) ? third : 'survey', name: '', key: second };
   }
   if (first === 'jobs') return { screen: 'jobs', name: '', key: '' };
   return { screen: 'quick', name: second, key: '' };
@@ -35,12 +39,15 @@ function onRoute() {
 }
 
 async function open(route) {
-  if (route.screen === 'share') openShare(route.key).catch(report);
   if (route.key) {
+    const { openJob, openShare } = await jobPart();
+    if (route.screen === 'share') openShare(route.key).catch(report);
     await openJob(route.key);
     if (state.job) await loadFields(state.job.doc);
-  } else if (route.screen === 'jobs') await loadJobs();
-  else if (route.name) {
+  } else if (route.screen === 'jobs') {
+    const { loadJobs } = await jobPart();
+    await loadJobs();
+  } else if (route.name) {
     readQuick(route.name);
     await answerQuick(route.name);
   }
@@ -49,7 +56,7 @@ async function open(route) {
 
 const ownerOf = (route) => (route.key ? 'job:' + route.key : 'quick:' + route.name);
 
-usePad((pad) => (pad.owner.startsWith('quick:') ? quickPad(pad) : surveyPad(pad)));
+usePad((pad) => (pad.owner.startsWith('quick:') ? quickPad(pad) : part && part.surveyPad(pad)));
 
 /** "Saved on this phone, 1 to send" / "Sent 14:05", from what the laptop has answered. */
 function sendState() {
@@ -70,13 +77,13 @@ function header() {
     : route.screen === 'jobs' ? 'Jobs on this phone' : calculator ? calculator.title : 'Quick';
   const canUndo = onJob ? state.job && state.job.undo.length
     : state.quick[route.name] && state.quick[route.name].undo.length;
-  const undo = onJob ? undoJob : () => undoQuick(route.name);
+  const undo = () => (onJob ? part.undoJob() : undoQuick(route.name)).catch(report);
   const undoable = onJob ? route.screen === 'survey' : route.name;
   return html`<header class="top">
     ${route.name ? html`<a class="back" href="#/quick" aria-label="All calculators">‹</a>` : nothing}
     <div class="what"><h1>${title}</h1><p class="sent">${onJob && state.undone ? state.undone : sendState()}</p></div>
     ${undoable ? html`<button type="button" class="undo" ?disabled=${!canUndo}
-      @click=${() => undo()}>Undo</button>` : nothing}
+      @click=${undo}>Undo</button>` : nothing}
   </header>`;
 }
 
@@ -93,13 +100,13 @@ function nav() {
 
 function screen() {
   const { route } = state;
-  if (route.screen === 'jobs') return jobsScreen();
+  if (route.screen === 'jobs') return part ? part.SCREENS.jobs() : html`<p class="boot">Opening the jobs.</p>`;
   if (!route.key) return route.name ? quickScreen(route.name) : quickList();
   if (state.missing && state.missing.key === route.key) {
     return html`<section class="card"><h2>This job is not here yet</h2><p>${state.missing.message}</p>
-      <button type="button" class="main" @click=${() => openJob(route.key).catch(report)}>Try again</button></section>`;
+      <button type="button" class="main" @click=${() => open(route).catch(report)}>Try again</button></section>`;
   }
-  return state.job ? JOB_TABS[route.screen]() : html`<p class="boot">Opening the job.</p>`;
+  return state.job ? part.SCREENS[route.screen]() : html`<p class="boot">Opening the job.</p>`;
 }
 
 /** What went wrong; shown on the screens and over the keypad alike. */
@@ -119,8 +126,8 @@ function notices() {
     ${route.key && job && job.conflict ? html`<div class="notice" role="alert">
       <p>This job was changed on another phone as well. Both are kept; which one goes on?</p>
       <ul>${state.differing.map((d) => html`<li>${d.label}: ${d.here} here, ${d.there} there</li>`)}</ul>
-      <button type="button" @click=${() => settle(true)}>This phone’s</button>
-      <button type="button" @click=${() => settle(false)}>The laptop’s</button></div>` : nothing}
+      <button type="button" @click=${() => part.settle(true).catch(report)}>This phone’s</button>
+      <button type="button" @click=${() => part.settle(false).catch(report)}>The laptop’s</button></div>` : nothing}
     ${route.key && job && job.refused ? html`<div class="notice" role="alert">
       <p>The laptop did not take this job: ${job.refused.message}
         ${job.refused.problems.map((p) => html`<br>${p.message} ${p.fix}`)}</p></div>` : nothing}`;
@@ -152,12 +159,11 @@ async function boot() {
   });
   set({ route: readRoute(), prefs: readLocal('prefs', state.prefs) });
   installShell().catch(report);
-  loadJobs().catch(report);
   const known = knownDeclarations();
   if (known) onRoute(); // the answer that is asked for comes before everything else
-  await loadDeclarations();
+  await loadDeclarations().catch(report);
   if (!known) onRoute();
-  watchLaptop(refreshJob);
+  await jobPart();
 }
 
 boot().catch((error) => {

@@ -15,7 +15,14 @@ from tests.browser.measure import controls, faint, sideways, too_near, too_small
 
 READINGS = {
     "remaining-run": {"run": '192" heavy', "up": ['96"'], "stock": '48"', "spacing": '16"'},
-    "box-notch": {"bottom": '3"', "top": '6-3/4"', "left": '20"', "right": '22"', "face": '5-1/8"'},
+    "box-notch": {
+        "bottom": '3"',
+        "top": '6-3/4"',
+        "left": '20"',
+        "right": '22"',
+        "face": '5-1/8"',
+        "overall": '5-3/8"',
+    },
     "stud-marks": {"width": '160"', "first": '16"', "ceiling": '16-1/4"', "height": '96"'},
     "jamb-extension": {
         "top_left": '3/4"',

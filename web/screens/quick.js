@@ -172,9 +172,11 @@ export function quickScreen(name) {
 
 /** The readings a person must give, then, folded, those that stand well as they are. */
 function fieldLists(calculator) {
-  const settled = calculator.fields.findIndex((f) => f.kind === 'length' && f.default !== '');
-  const main = calculator.fields.filter((f, i) => f.kind === 'choice' || f.kind === 'lengths'
-    || (f.needed ? f.default === '' : i < settled));
+  const main = [];
+  calculator.fields.forEach((f, i) => {
+    const goesOn = !f.needed && main.length > 0 && main.at(-1) === calculator.fields[i - 1];
+    if (f.kind === 'choice' || f.kind === 'lengths' || (f.default === '' && (f.needed || goesOn))) main.push(f);
+  });
   const more = calculator.fields.filter((f) => !main.includes(f));
   const seen = state.answers[calculator.name];
   const open = more.some((f) => (kept(calculator.name).values[f.key] ?? '') !== ''

@@ -1,0 +1,17 @@
+// Everything of a job, loaded in one go after the first quick answer, or when a
+// job is opened: a phone that asks one question does not wait for it.
+
+import { jobsScreen } from './screens/jobs.js';
+import { layoutScreen } from './screens/layout.js';
+import { sawScreen } from './screens/saw.js';
+import { shareScreen } from './screens/share.js';
+import { surveyScreen } from './screens/survey.js';
+
+export { loadJobs, openJob, refreshJob, settle, undoJob } from './jobs.js';
+export { openShare } from './screens/share.js';
+export { surveyPad } from './screens/survey.js';
+export { watchLaptop } from './sync.js';
+
+export const SCREENS = {
+  jobs: jobsScreen, survey: surveyScreen, layout: layoutScreen, saw: sawScreen, share: shareScreen,
+};
