@@ -195,22 +195,24 @@ def _fill(d: Draft, v: "dict[str, Any]", rest: Rest) -> None:
                     d.show(left - taken),
                 )
             )
+    by = 0
     if rest.pieces + whole and short < v["shortest"]:
-        _too_short(d, v, rest, whole, short, long)
+        by = _too_short(d, v, rest, whole, short, long)
     if long > stock:
         d.warn(
             "The last piece's long point, %s, is %s over the board length: fill the rest with two "
             "pieces." % (d.show(long), d.show(long - stock))
         )
-    elif long + v["kerf"] <= stock:
-        d.row("Offcut of its board", d.show(stock - long - v["kerf"]))
-        d.value("offcut", stock - long - v["kerf"])
+        return
+    # With the mend above the last piece is longer, and leaves that much less.
+    offcut = stock - long - by - v["kerf"]
+    if offcut >= 0:
+        d.row("Offcut of its board" + (", so mended" if by else ""), d.show(offcut))
+        d.value("offcut", offcut)
 
 
-def _too_short(
-    d: Draft, v: "dict[str, Any]", rest: Rest, whole: int, short: int, long: int
-) -> None:
-    """Warn of a last piece under the shortest piece, with the mend in figures."""
+def _too_short(d: Draft, v: "dict[str, Any]", rest: Rest, whole: int, short: int, long: int) -> int:
+    """Warn of a last piece under the shortest piece; jots by which the mend makes it longer."""
     shortest, stock, spacing = v["shortest"], v["stock"], v["spacing"]
     what = "The last piece, %s, is under the shortest piece, %s" % (
         d.show(max(short, 0)),
@@ -244,6 +246,7 @@ def _too_short(
     else:
         mend = "a board of %s can't give enough; take another board length" % d.show(donor)
     d.warn("%s: %s." % (what, mend))
+    return by
 
 
 CALCULATOR = Calculator(

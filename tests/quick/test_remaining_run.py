@@ -52,6 +52,17 @@ def test_a_shift_mends_what_it_warns_of(seed):
         assert v["shift"] - spacing < shortest - v["last"]
 
 
+def test_the_offcut_is_that_of_the_piece_as_mended():
+    """96 + 4 in: cut the board to 84, 12 shorter, and the last piece is 16: 96 - 16 - 1/8."""
+    answer = ask("remaining-run", run="100 1/4", stock="96")["answer"]
+    assert answer["values"]["shift"] == 12 * 8128
+    assert 'cut to 84"' in answer["warnings"][0] or 'of 84"' in answer["warnings"][0]
+    assert ["Offcut of its board, so mended", '79-7/8"'] in answer["rows"]
+    assert answer["values"]["offcut"] == 639 * 1016
+    fine = ask("remaining-run", run="112 1/4", stock="96")["answer"]
+    assert ["Offcut of its board", '79-7/8"'] in fine["rows"]
+
+
 @pytest.mark.parametrize("seed", SEEDS)
 def test_boards_that_fill_the_run_leave_nothing(seed):
     given, rest = _case(seed)
