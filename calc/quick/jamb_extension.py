@@ -2,7 +2,7 @@
 
 from ..angles import degrees, hundredths
 from ..bounds import MOST_END_GAP, MOST_THICKNESS, TALLEST
-from ..lengths import JOTS_PER_INCH
+from ..lengths import JOTS_PER_INCH, JOTS_PER_MM
 from .declare import Answer, Calculator, Sketch, Table, choice, length
 from .parts import Draft
 
@@ -15,6 +15,9 @@ REVEAL_LEAST = JOTS_PER_INCH // 8
 REVEAL_MOST = JOTS_PER_INCH // 4
 # A rip thinner than this splits when nailed. Common practice, no source.
 THIN = 3 * JOTS_PER_INCH // 8
+# A thicker shim under a casing is more likely a misread depth. Common practice, no source.
+SHIM_MOST = JOTS_PER_INCH // 4
+SHIM_MOST_METRIC = 6 * JOTS_PER_MM
 _DEEPEST = 39 * JOTS_PER_INCH
 
 _CORNERS = [
@@ -23,6 +26,10 @@ _CORNERS = [
     ("bottom_left", "bottom left"),
     ("bottom_right", "bottom right"),
 ]
+
+_ACROSS = ("head", "sill")
+_ENDS_ACROSS = ("left", "right")
+_ENDS_UP = ("top", "bottom")
 
 FIELDS = [
     choice(
@@ -80,37 +87,8 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
     ]
     if v["sides"] == "four":
         sides.append(("sill", "Sill", "bottom_left", "bottom_right", v["width"]))
-    rows = []
-    for key, label, one, other, along in sides:
-        a, b = wide[one], wide[other]
-        cut = None
-        if along is not None:
-            cut = _length(d, v, key, along)
-            d.value(key + " length", cut)
-        taper = abs(max(a, 0) - max(b, 0))
-        d.value(key + " taper", taper)
-        note = "straight"
-        if max(a, b) <= 0:
-            note = "none"
-        elif a != b:
-            note = "tapers %s" % d.show(taper)
-            if min(a, b) < 0:
-                note += _runs_out(d, key, a, b, along)
-            if along is not None:
-                angle = hundredths(abs(a - b), along)
-                note += ", %s" % degrees(angle)
-                d.value(key + " angle", angle)
-            if min(a, b) < 0:
-                note += "; plane the jamb from there on"
-        long = "" if cut is None else d.show(cut)
-        rows.append([label, d.show(max(a, 0)), d.show(max(b, 0)), long, note])
-    d.tables.append(
-        Table(
-            "Rips (head and sill: left, right; legs: top, bottom)",
-            ["Piece", "Wide at one end", "At the other", "Long", "Rip"],
-            rows,
-        )
-    )
+    _rips(d, v, wide, [x for x in sides if x[0] in _ACROSS], _ENDS_ACROSS)
+    _rips(d, v, wide, [x for x in sides if x[0] not in _ACROSS], _ENDS_UP)
     if v["width"] is None and v["height"] is None:
         d.row("Lengths", "give width and height")
     elif v["reveal"] and not REVEAL_LEAST <= v["reveal"] <= REVEAL_MOST:
@@ -124,10 +102,51 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
     return d.done()
 
 
+def _rips(
+    d: Draft,
+    v: "dict[str, Any]",
+    wide: dict[str, int],
+    sides: "list[tuple[str, str, str, str, int | None]]",
+    ends: tuple[str, str],
+) -> None:
+    """The table of the sides that lie the same way; their lengths where the opening's is known."""
+    rows = []
+    long = False
+    for key, label, one, other, along in sides:
+        a, b = wide[one], wide[other]
+        row = [label, d.show(max(a, 0)), d.show(max(b, 0))]
+        cut = None
+        if along is not None:
+            cut = _length(d, v, key, along)
+            d.value(key + " length", cut)
+            row.append(d.show(cut))
+            long = True
+        taper = abs(max(a, 0) - max(b, 0))
+        d.value(key + " taper", taper)
+        note = "straight"
+        if max(a, b) <= 0:
+            note = "none"
+        elif a != b:
+            note = "tapers %s" % d.show(taper)
+            if min(a, b) < 0:
+                note += _runs_out(d, key, a, b, cut)
+            if cut is not None:
+                angle = hundredths(abs(a - b), cut)
+                note += ", %s" % degrees(angle)
+                d.value(key + " angle", angle)
+            if min(a, b) < 0:
+                note += "; plane the jamb from there on"
+        rows.append(row + [note])
+    names = [r[0] for r in rows]
+    title = "Rips, legs" if ends == _ENDS_UP else "Rips, " + " and ".join(names).lower()  # ASCII
+    heads = ["Piece", "At the " + ends[0], "At the " + ends[1]]
+    d.tables.append(Table(title, heads + (["Length"] if long else []) + ["Rip"], rows))
+
+
 def _runs_out(d: Draft, key: str, a: int, b: int, along: int | None) -> str:
-    """Where a rip that is a at one end and b at the other, one below 0, comes to nothing."""
+    """Where a rip `along` long, a at one end and b at the other, one below 0, comes to nothing."""
     thick, thin = max(a, b), min(a, b)
-    ends = ("left", "right") if key in ("head", "sill") else ("top", "bottom")
+    ends = _ENDS_ACROSS if key in _ACROSS else _ENDS_UP
     if along is None:
         at = "%d %% of the way" % ((200 * thick + thick - thin) // (2 * (thick - thin)))
     else:
@@ -200,7 +219,8 @@ def _plane(d: Draft, v: "dict[str, Any]", wide: dict[str, int]) -> None:
     )
     if abs(off) <= v["limit"]:
         return
-    half = d.show((abs(off) + 1) // 2)
+    shim = (abs(off) + 1) // 2
+    half = d.show(shim)
     high, low = "bottom right and top left", "top right and bottom left"
     if off < 0:
         high, low = low, high
@@ -209,11 +229,17 @@ def _plane(d: Draft, v: "dict[str, Any]", wide: dict[str, int]) -> None:
         "or plane as much off the cladding at the %s."
         % (d.show(abs(off)), d.show(v["limit"]), half, low, high)
     )
+    most = SHIM_MOST if d.unit in ("in", "ft") else SHIM_MOST_METRIC
+    if shim > most:
+        d.warn(
+            "A shim of %s is over %s: read the four depths again before you cut; one of them may "
+            "be wrong." % (half, d.show(most))
+        )
 
 
 def _length(d: Draft, v: "dict[str, Any]", key: str, along: int) -> int:
     """Length of the piece on that side; along: the opening's side. Jots."""
-    across = key in ("head", "sill")
+    across = key in _ACROSS
     ends = 2 if across or v["sides"] == "four" else 1
     through = (v["through"] == "head") == across
     cut: int = along + ends * v["reveal"] + (ends * v["stock"] if through else 0)

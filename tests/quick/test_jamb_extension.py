@@ -96,18 +96,16 @@ def _legs(**depth):
 
 
 def test_a_taper_that_runs_out_says_where():
-    """1/8 at the head, 1/8 past the face at the foot of 40: nothing from half way, 20, on."""
-    proud = _legs(
-        top_left="1/4", top_right="1/4", proud="1/8", width="30", height="40", sides="three"
-    )
-    rows = {r[0]: r for r in proud["tables"][0]["rows"]}
+    """1/8 at the head, 1/8 past the face at the foot: nothing from half way of its 40-3/8 on."""
+    proud = _legs(top_left="1/4", top_right="1/4", proud="1/8", width="30", height="40")
+    rows = {r[0]: r for r in proud["tables"][1]["rows"]}
     assert rows["Left leg"][1:3] == ['1/8"', '0"']
     assert rows["Left leg"][4] == (
-        'tapers 1/8" to nothing 20" from the top, 0.36\u00b0; plane the jamb from there on'
+        'tapers 1/8" to nothing 20-3/16" from the top, 0.35\u00b0; plane the jamb from there on'
     )
     assert rows["Right leg"][4] == rows["Left leg"][4]
     v = proud["values"]
-    assert (v["left taper"], v["left out"], v["left angle"]) == (1016, 20 * 8128, 36)
+    assert (v["left taper"], v["left out"], v["left angle"]) == (1016, 323 * 508, 35)
     assert "head out" not in v and v["head taper"] == 0
 
 
@@ -116,7 +114,7 @@ def test_a_taper_runs_out_in_a_share_of_the_side_where_no_length_is_given():
     answer = _legs(top_right="1/4", bottom_right="1/4", proud="1/16")
     rows = {r[0]: r for r in answer["tables"][0]["rows"]}
     note = 'tapers 3/16" to nothing 75 % of the way from the right; plane the jamb from there on'
-    assert rows["Head"][4] == rows["Sill"][4] == note
+    assert rows["Head"][3] == rows["Sill"][3] == note
     assert "head out" not in answer["values"]
 
 
@@ -131,6 +129,42 @@ def test_the_rip_is_nothing_where_it_runs_out(seed):
         assert "left out" not in v
         return
     # On the line from a at one end to b at the other, that far from the thick end.
-    out = v["left out"] if a > 0 else 700 * 8128 - v["left out"]
-    assert abs(a * 700 * 8128 + (b - a) * out) <= abs(b - a)
+    long = v["left length"]
+    out = v["left out"] if a > 0 else long - v["left out"]
+    assert abs(a * long + (b - a) * out) <= abs(b - a)
     assert v["left taper"] == max(a, b)  # what is ripped: from the thick end to nothing
+
+
+def test_degrees_go_by_the_rows_own_length():
+    """1/16 in 37-7/8, which is 36 and two reveals and two thicknesses: atan is 0.0945 degrees."""
+    answer = _legs(top_left="1/16", bottom_left="1/16", width="36", height="40")
+    head = answer["tables"][0]["rows"][0]
+    assert (head[0], head[3]) == ("Head", '37-7/8"')
+    assert head[4] == 'tapers 1/16", 0.09\u00b0'
+
+
+def test_the_ends_are_called_by_their_names_and_no_column_is_empty():
+    bare = _legs(top_left="1/2", sides="four")["tables"]
+    assert [t["title"] for t in bare] == ["Rips, head and sill", "Rips, legs"]
+    assert bare[0]["columns"] == ["Piece", "At the left", "At the right", "Rip"]
+    assert bare[1]["columns"] == ["Piece", "At the top", "At the bottom", "Rip"]
+    assert bare[0]["rows"][0] == ["Head", '1/2"', '0"', 'tapers 1/2"']
+    assert bare[1]["rows"][0] == ["Left leg", '1/2"', '0"', 'tapers 1/2"']
+    (head, legs) = _legs(top_left="1/2", sides="three", height="40")["tables"]
+    assert head["title"] == "Rips, head" and "Length" not in head["columns"]
+    assert legs["columns"][3] == "Length" and legs["rows"][0][3] == '40-3/16"'
+    for table in (head, legs, *bare):
+        assert all(len(row) == len(table["columns"]) and all(row) for row in table["rows"])
+
+
+@pytest.mark.parametrize(
+    ("unit", "depth", "over"),
+    # A shim of half the twist: 1/4 in and 6 mm still stand (common practice, no source).
+    [("in", "1/2", False), ("in", "9/16", True), ("in", "3", True),
+     ("mm", "12", False), ("mm", "13", True)],
+)  # fmt: skip
+def test_a_thick_shim_asks_for_the_readings_again(unit, depth, over):
+    depths = {**dict.fromkeys(CORNERS, "0"), "bottom_right": depth}
+    warnings = ask("jamb-extension", unit, **depths)["answer"]["warnings"]
+    assert any("read the four depths again" in w for w in warnings) == over
+    assert any("rocks" in w for w in warnings)
