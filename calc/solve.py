@@ -75,15 +75,39 @@ def solve(task: Task, steps: int, seed: int) -> Solution | None:
     first = _Search(task, random, guides[0].prices)
     first.build()
     if first.cost() <= bound.cost:
-        return first.answer(bound, first.tidy(steps // 2))
+        longest = _of_longest(task, random, guides[0].prices, steps // 2, bound.cost)
+        best = first if longest is None or first.rank() <= longest.rank() else longest
+        return best.answer(bound, best.tidy(steps // 2))
     guide = _priced(task)
     if guide.cost > bound.cost:
         bound = guide
     search = _Search(task, random, guide.prices)
     search.build()
     made = search.improve(steps, bound.cost)
-    best = first if first.cost() < search.cost() else search
+    best = first if first.rank() < search.rank() else search
+    longest = _of_longest(task, random, guide.prices, steps // 2, bound.cost)
+    if longest is not None and longest.rank() < best.rank():
+        best = longest
     return best.answer(bound, made + best.tidy(steps // 2))
+
+
+def _of_longest(
+    task: Task, random: Random, guide: list[tuple[int, int]], steps: int, target: int
+) -> "_Search | None":
+    """A search with the longest boards alone, or None where there are no others.
+
+    It often costs the same in fewer boards and joints, and the moves of the
+    others hardly ever find it: they would have to change many boards at once.
+    """
+    caps = [s.cap for s in task.stock]
+    if min(caps) == max(caps):
+        return None
+    stock = [s for s in task.stock if s.cap == max(caps)]
+    alone = Task(task.graphs, task.runs, task.chains, stock, task.kerf, task.stagger)
+    search = _Search(alone, random, guide)
+    search.build()
+    search.improve(steps, target)
+    return search
 
 
 def _priced(task: Task) -> Bound:
@@ -392,23 +416,23 @@ class _Search:
         return made
 
     def tidy(self, steps: int) -> int:
-        """Make `steps` moves that keep the cost and leave fewer joints. How many."""
+        """Make `steps` moves, keeping those that cost no more and save boards, or else joints."""
         self.toll = self.board * _TIDY_TOLL // 1000
-        cost, cuts = self.cost(), self.cuts()
+        held = self.rank()
         for _ in range(steps):
             boards, joints = list(self.boards), list(self.joints)
             if self.move():
                 self.shrink()
-                now, then = self.cost(), self.cuts()
-                if now <= cost and then <= cuts:
-                    cost, cuts = now, then
+                now = self.rank()
+                if now <= held:
+                    held = now
                     continue
             self.boards, self.joints = boards, joints
         return steps
 
-    def cuts(self) -> int:
-        """How many joints there are."""
-        return sum([len(j) for j in self.joints if j])
+    def rank(self) -> tuple[int, int, int]:
+        """(cost, boards, joints): of plans that cost the same, fewer boards, then fewer joints."""
+        return self.cost(), len(self.boards), sum([len(j) for j in self.joints if j])
 
     def move(self) -> bool:
         """Take out the runs of one to three wasteful boards and lay them again."""
