@@ -56,14 +56,12 @@ def _head(plan: dict[str, Any], v: dict[str, Any], out: list[str]) -> None:
             given_text(r["kerf"], unit),
         ),
     )
-    hidden = {"lapped": "lap", "tongue-and-groove": "tongue"}.get(b["edge"], "")
     _wrap(
         out,
         "",
-        "Start at the %s%s. Gap %s at each end of a course, %s at each joint."
+        "%s Gap %s at each end of a course, %s at each joint."
         % (
-            r["start"],
-            ", %s away from it" % hidden if hidden else "",
+            v["hang"],
             given_text(r["end_gap"], unit),
             given_text(r["joint_gap"], unit),
         ),

@@ -10,7 +10,7 @@ from .boards import Bound, Chain, Stock
 from .courses import Course, lines, rip_warnings
 from .job import Job, read_job
 from .layout import Graph, Limits, Run, graph, pieces
-from .lengths import JOTS_PER_INCH, exact, to_mm
+from .lengths import JOTS_PER_INCH, exact, show, to_mm
 from .problems import InputError, Problem
 from .solve import Solution, Task, solve
 from .studs import Mark, marks
@@ -153,7 +153,7 @@ def _document(
     solution: Solution,
 ) -> dict[str, Any]:
     cut, ids = _pieces(job, courses, runs, task, solution)
-    boards, tight = _boards(job, task, runs, solution, ids, cut)
+    boards = _boards(job, task, runs, solution, ids, cut)
     priced = by_price(job)
     r = job.rules
     warnings = []
@@ -161,11 +161,14 @@ def _document(
         found = rip_warnings(courses[w], job.walls[w].height_left, job.board, r, job.unit)
         prefix = job.walls[w].name + ": " if len(job.walls) > 1 else ""
         warnings.extend([prefix + text for text in found])
+    tight = [b["number"] for b in boards if b["tight"]]
     if tight:
+        ends, them = ("its end", "it") if len(tight) == 1 else ("their ends", "them")
         warnings.append(
-            "%s used to its end: measure it before cutting, and do not take more than the kerf of "
-            "%s." % (_listed("Board", tight), exact(r.kerf, job.unit))
+            "%s used to %s: measure %s before cutting, and do not take more than the kerf of %s."
+            % (_listed("Board", tight), ends, them, exact(r.kerf, job.unit))
         )
+    warnings.extend(_unpriced(job))
     return {
         "format": FORMAT,
         "version": VERSION,
@@ -201,12 +204,23 @@ def _document(
             "total": _cost(solution.cost, priced),
             "bound": _cost(solution.bound.cost, priced),
             "proven": solution.cost == solution.bound.cost,
+            "counted": [1 for s in job.board.stock if s.count] != [],
         },
         "certificate": _certificate(job, task, solution.bound),
         "compare": _compare(job),
         "warnings": warnings,
         "cautions": [cautions.to_dict(key) for key in CAUTIONS],
     }
+
+
+def _unpriced(job: Job) -> list[str]:
+    """Where only some stock lengths have a price: those without, as no price counts then."""
+    without = [show(s.length, job.unit) for s in job.board.stock if s.price is None]
+    if len(without) in (0, len(job.board.stock)):
+        return []
+    have = "has" if len(without) == 1 else "have"
+    names = " and ".join([", ".join(without[:-1])] * (len(without) > 1) + without[-1:])
+    return ["%s %s no price, so boards are counted by length." % (names, have)]
 
 
 def _cost(cost: int, priced: bool) -> float:
@@ -273,8 +287,8 @@ def _boards(
     solution: Solution,
     ids: "dict[tuple[int, int], int]",
     cut: list[dict[str, Any]],
-) -> tuple[list[dict[str, Any]], list[int]]:
-    """Boards by the first course they serve, cuts in hanging order; the numbers of tight ones."""
+) -> list[dict[str, Any]]:
+    """Boards by the first course they serve, cuts in hanging order."""
     sizes = {}
     for i in range(len(runs)):
         row = pieces(task.graphs[task.runs[i][0]], solution.joints[i])
@@ -282,13 +296,10 @@ def _boards(
             sizes[ids[(i, k)]] = row[k][2]
     rows = sorted([(sorted([ids[h] for h in held]), stock) for stock, held in solution.boards])
     out = []
-    tight = []
     for n in range(len(rows)):
         places, stock = rows[n]
         length = job.board.stock[stock].length
         left = length - sum([sizes[p] + job.rules.kerf for p in places])
-        if left + job.rules.kerf < _TIGHT:
-            tight.append(n + 1)
         for p in places:
             cut[p]["board"] = n + 1
         out.append(
@@ -298,9 +309,10 @@ def _boards(
                 "stock": to_mm(length),
                 "cuts": [cut[p]["id"] for p in places],
                 "offcut": to_mm(max(left, 0)),
+                "tight": left + job.rules.kerf < _TIGHT,
             }
         )
-    return out, tight
+    return out
 
 
 def _buy(job: Job, boards: list[dict[str, Any]]) -> list[dict[str, Any]]:

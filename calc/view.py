@@ -1,6 +1,6 @@
 """A plan as ready text and a drawing in jots: the page shows it and works nothing out."""
 
-from .lengths import exact, from_mm, reading, show
+from .lengths import JOTS_PER_FOOT, JOTS_PER_MM, exact, from_mm, reading, show
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -8,6 +8,7 @@ if TYPE_CHECKING:
 else:
     Any = object
 
+_LONG = 10  # feet or metres: a length for buying is told in whole ones from there on
 _HIDDEN = {"lapped": "lap", "tongue-and-groove": "tongue", "square": ""}
 
 
@@ -22,6 +23,7 @@ def view(plan: dict[str, Any]) -> dict[str, Any]:
     walls = plan["walls"]
     return {
         "summary": _summary(plan),
+        "hang": hang_text(plan),
         "buy": [_buy(line, unit) for line in plan["buy"]],
         "boards": _boards(plan),
         "courses": [
@@ -73,17 +75,28 @@ def _summary(plan: dict[str, Any]) -> dict[str, str]:
         if len(lines) == 1
         else "%s: %s" % (_count(boards, "board"), ", ".join(lines)),
         "cost": total,
-        "bound": "No plan by these rules %s." % least,
+        "bound": "No plan by these rules %s%s."
+        % (
+            least,
+            " (counts to be had not reckoned)" if cost["counted"] and not cost["proven"] else "",
+        ),
         "proven": "Proven: no plan is better."
         if cost["proven"]
         else "Not proven: a better plan may exist.",
         "compare": "The rule of thumb, area and 10 %% over, says %s, or %s of %s."
         % (
-            text_of(compare["length"], unit),
+            _about(compare["length"], unit),
             _count(compare["boards"], "board"),
             text_of(compare["stock"], unit),
         ),
     }
+
+
+def _about(mm: float, unit: str) -> str:
+    """A length bought by the running foot or metre: to the next whole one where it is long."""
+    jots = from_mm(mm)
+    size, name = (JOTS_PER_FOOT, "ft") if unit in ("in", "ft") else (1000 * JOTS_PER_MM, "m")
+    return "about %d %s" % (-(-jots // size), name) if jots >= _LONG * size else show(jots, unit)
 
 
 def _buy(line: dict[str, Any], unit: str) -> dict[str, Any]:
@@ -92,6 +105,14 @@ def _buy(line: dict[str, Any], unit: str) -> dict[str, Any]:
     if line["price"] is not None:
         text += " at %s = %s" % (money(line["price"]), money(line["cost"]))
     return {"count": line["count"], "length": length, "text": text}
+
+
+def hang_text(plan: dict[str, Any]) -> str:
+    """Where to start and which way the boards face: 'Start at the floor, tongue up.'"""
+    start = plan["rules"]["start"]
+    hidden = _HIDDEN[plan["board"]["edge"]]
+    way = "up" if start == "floor" else "down"
+    return "Start at the %s%s." % (start, ", %s %s" % (hidden, way) if hidden else "")
 
 
 def end_text(end: dict[str, Any], unit: str, wall_end: str) -> str:
@@ -155,10 +176,20 @@ def _boards(plan: dict[str, Any]) -> list[dict[str, Any]]:
                 "number": board["number"],
                 "stock": text_of(board["stock"], unit),
                 "cuts": cuts,
-                "offcut": text_of(board["offcut"], unit) if board["offcut"] else "nothing",
+                "offcut": _offcut(plan, board),
             }
         )
     return out
+
+
+def _offcut(plan: dict[str, Any], board: dict[str, Any]) -> str:
+    """What is left of a board; where its cuts take all of it, how wide they may be at most."""
+    if board["tight"] and len(board["cuts"]) == 1:
+        return "nothing to spare: the whole board"
+    if board["tight"]:
+        kerf = given_text(plan["rules"]["kerf"], plan["unit"])
+        return "nothing to spare: kerf at most %s" % kerf
+    return text_of(board["offcut"], plan["unit"]) if board["offcut"] else "nothing"
 
 
 def _course(plan: dict[str, Any], w: int, course: dict[str, Any]) -> dict[str, Any]:

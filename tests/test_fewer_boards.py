@@ -1,4 +1,4 @@
-"""Of plans that cost the same, the one with fewer boards, and the warning about half-priced stock."""
+"""Of plans that cost the same, the one with fewer boards is taken."""
 
 import pytest
 

@@ -278,8 +278,8 @@ def test_the_view_is_ready_text_and_a_drawing_in_jots():
     plan = through_json(make(job(rules__start="ceiling")))
     v = view(plan)
     assert set(v) == {
-        "summary", "buy", "boards", "courses", "drawing", "drawings", "warnings", "cautions",
-        "working",
+        "summary", "hang", "buy", "boards", "courses", "drawing", "drawings", "warnings",
+        "cautions", "working",
     }  # fmt: skip
     assert v["summary"]["boards"] == f'{len(plan["boards"])} boards of 144"'
     first = v["courses"][0]
