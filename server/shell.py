@@ -1,6 +1,6 @@
 """The page's own files: what is served, under which address, of which version.
 
-calc/ travels as one JSON object of sources, /calc.json. The version is a hash
+calc/ travels as one JSON object of bytecode in base64, /calc.json. The version is a hash
 of the content of every file, so that it changes with any of them.
 """
 
@@ -9,8 +9,11 @@ import hashlib
 import json
 import threading
 import time
+from base64 import b64encode
 from pathlib import Path
 from typing import NamedTuple
+
+from .compiled import bytecode
 
 _TYPES = {
     ".html": "text/html; charset=utf-8",
@@ -142,5 +145,6 @@ def _stamp(path: Path) -> tuple[int, int]:
 
 
 def _bundle(sources: dict[str, Path]) -> bytes:
-    texts = {name: path.read_text(encoding="utf-8") for name, path in sources.items()}
+    ordered = {name: sources[name] for name in sorted(sources)}
+    texts = {name: b64encode(code).decode() for name, code in bytecode(ordered).items()}
     return json.dumps(texts, sort_keys=True, separators=(",", ":")).encode()

@@ -36,28 +36,29 @@ onmessage = async ({ data: { id, request } }) => {
 };
 
 async function start() {
-  const [{ loadMicroPython }, sources] = await Promise.all([
+  const [{ loadMicroPython }, files] = await Promise.all([
     import('./vendor/micropython.mjs'),
-    fetchSources(),
+    fetchCalc(),
   ]);
   const python = await loadMicroPython({ heapsize: HEAP_BYTES, pystack: PYTHON_STACK });
-  for (const [path, source] of Object.entries(sources)) write(python.FS, path, source);
+  for (const [path, code] of Object.entries(files)) write(python.FS, path, code);
   python.runPython('from calc.bridge import call');
   return python.globals.get('call');
 }
 
-async function fetchSources() {
+async function fetchCalc() {
   const address = new URL('./calc.json', import.meta.url);
   const response = await fetch(address);
   if (!response.ok) throw new Error(`${address.pathname} answered ${response.status}`);
   return response.json();
 }
 
-function write(fs, path, source) {
+/** Put one file of bytecode, in base64, where the interpreter imports it from. */
+function write(fs, path, code) {
   const folders = path.split('/').slice(0, -1);
   for (let n = 1; n <= folders.length; n++) {
     const folder = folders.slice(0, n).join('/');
     if (!fs.analyzePath(folder).exists) fs.mkdir(folder);
   }
-  fs.writeFile(path, source);
+  fs.writeFile(path, Uint8Array.from(atob(code), (c) => c.charCodeAt(0)));
 }

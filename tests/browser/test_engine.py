@@ -5,8 +5,11 @@ loads is another.
 """
 
 import json
+from base64 import b64encode
 
 import pytest
+
+from server.compiled import bytecode
 
 START = """async () => {
   const { createEngine } = await import('/engine.js');
@@ -26,9 +29,14 @@ def page(live, phone):
     return page
 
 
-def bundle(phone, bridge):
+def bundle(phone, folder, bridge):
     """Let the worker load a calc whose bridge is this source."""
-    body = json.dumps({"calc/__init__.py": "", "calc/bridge.py": bridge})
+    sources = {"calc/__init__.py": "", "calc/bridge.py": bridge}
+    for name, source in sources.items():
+        (folder / name).parent.mkdir(exist_ok=True)
+        (folder / name).write_text(source)
+    code = bytecode({name: folder / name for name in sources})
+    body = json.dumps({name: b64encode(c).decode() for name, c in code.items()})
     phone.route("**/calc.json", lambda r: r.fulfill(body=body, content_type="application/json"))
 
 
@@ -48,9 +56,11 @@ def test_answers_go_on_with_the_server_killed(page, live):
     assert page.evaluate(CALL, READ)["text"] == "1924 mm"
 
 
-def test_cancel_ends_what_runs_and_starts_again(phone, page):
+def test_cancel_ends_what_runs_and_starts_again(phone, page, tmp_path):
     bundle(
-        phone, "def call(request):\n    while 'slow' in request:\n        pass\n    return '{}'\n"
+        phone,
+        tmp_path,
+        "def call(request):\n    while 'slow' in request:\n        pass\n    return '{}'\n",
     )
     page.evaluate(START)
     page.evaluate(CALL, {"do": "quick"})
@@ -68,9 +78,10 @@ def test_cancel_ends_what_runs_and_starts_again(phone, page):
     assert page.evaluate("window.states.map((s) => s.ready)") == [True, False, True]
 
 
-def test_a_fault_in_calc_is_told_and_the_engine_goes_on(phone, page):
+def test_a_fault_in_calc_is_told_and_the_engine_goes_on(phone, page, tmp_path):
     bundle(
         phone,
+        tmp_path,
         "def call(request):\n"
         "    if 'bad' in request:\n"
         "        raise KeyError('face')\n"
@@ -101,7 +112,7 @@ def test_a_missing_file_is_told_in_plain_words(phone, page, file, status, says):
     assert page.evaluate(FAILED, READ) == [name, message]
 
 
-def test_calc_that_does_not_load_is_told(phone, page):
-    bundle(phone, "import nowhere\n")
+def test_calc_that_does_not_load_is_told(phone, page, tmp_path):
+    bundle(phone, tmp_path, "import nowhere\n")
     page.evaluate(START)
     assert "no module named 'nowhere'" in page.evaluate(FAILED, READ)[1]

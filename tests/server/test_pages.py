@@ -1,5 +1,6 @@
 """The page's files: types, versions, caching, and the policy on every response."""
 
+import base64
 import gzip
 import json
 import re
@@ -8,6 +9,7 @@ import shutil
 import pytest
 
 from server.app import ROOT, create_app
+from server.compiled import bytecode
 
 from .conftest import check_error_shape
 
@@ -139,11 +141,25 @@ def test_files_that_are_none_of_the_page_are_not_served(client):
 
 
 def test_calc_travels_whole(client):
-    sources = client.get("/calc.json").get_json()
-    there = {f"calc/{p.relative_to(ROOT / 'calc').as_posix()}" for p in ROOT.glob("calc/**/*.py")}
-    assert set(sources) == there
-    for name, text in sources.items():
-        assert text == (ROOT / name).read_text(encoding="utf-8")
+    files = client.get("/calc.json").get_json()
+    there = {p.relative_to(ROOT).with_suffix(".mpy").as_posix() for p in ROOT.glob("calc/**/*.py")}
+    assert set(files) == there
+    for code in files.values():
+        # MicroPython's documentation, ".mpy files": the letter M, then the version, 6 since 1.19.
+        assert base64.b64decode(code)[:2] == b"M\x06"
+
+
+def test_bytecode_follows_its_source(tmp_path):
+    source = tmp_path / "a.py"
+    source.write_text("x = 1\n")
+    one = bytecode({"calc/a.py": source})
+    source.write_text("x = 2\n")
+    two = bytecode({"calc/a.py": source})
+    assert list(one) == list(two) == ["calc/a.mpy"]
+    assert one != two
+    source.write_text("match x:\n")
+    with pytest.raises(SyntaxError, match=r"calc/a\.py"):
+        bytecode({"calc/a.py": source})
 
 
 def test_what_compresses_is_compressed_and_still_the_same(client):
