@@ -168,6 +168,7 @@ class _Search:
         self.joints: list[list[int] | None] = [None] * len(task.runs)
         self.boards: list[_Board] = []
         self.lengths = lengths(task.graphs)
+        self.own = [lengths([g]) for g in task.graphs]
         top = self.stock[-1].cap
         self.reach = least_weights(dict(guide), task.kerf, top)
         self.kept: dict[int, int] = {}
@@ -218,16 +219,17 @@ class _Search:
 
     # -- laying runs
 
-    def costs(self, noise: int) -> "dict[int, int]":
-        """For each piece length what it takes from the cheapest offcut or new board."""
+    def costs(self, graph: int, noise: int) -> "dict[int, int]":
+        """What each piece length of the graph takes from the cheapest offcut or new board."""
         kerf = self.task.kerf
-        least = self.lengths[0] + kerf
+        own = self.own[graph]
+        least = own[0] + kerf
         offcuts = [
             (room, self.hold(room)) for room in {b.room for b in self.boards} if room >= least
         ]
         hold, worth = self.hold, self.worth
         out = {}
-        for length in self.lengths:
+        for length in own:
             weight = length + kerf
             cost = self.fresh(length)[0]
             for room, value in offcuts:
@@ -276,8 +278,9 @@ class _Search:
 
     def lay(self, run: int, noise: int) -> bool:
         """Lay the run among its neighbours and cut it. False where it cannot be laid."""
-        g = self.task.graphs[self.task.runs[run][0]]
-        path = one(g, self.costs(noise), self.blocked(run))
+        graph = self.task.runs[run][0]
+        g = self.task.graphs[graph]
+        path = one(g, self.costs(graph, noise), self.blocked(run))
         if path is None:
             return False
         self.put(run, path[1])
@@ -285,9 +288,10 @@ class _Search:
 
     def lay_two(self, run: int, noise: int) -> bool:
         """As lay, for the run and the next one, which is of the same kind."""
-        g = self.task.graphs[self.task.runs[run][0]]
+        graph = self.task.runs[run][0]
+        g = self.task.graphs[graph]
         pair = two(
-            g, self.costs(noise), self.task.stagger, self.blocked(run), self.blocked(run + 1)
+            g, self.costs(graph, noise), self.task.stagger, self.blocked(run), self.blocked(run + 1)
         )
         if pair is None:
             return False
@@ -314,9 +318,11 @@ class _Search:
         weight = length + self.task.kerf
         best = -1
         key = (0, 0)
-        for j in range(len(self.boards)):
-            room = self.boards[j].room
-            if room >= weight:
+        seen = set()  # of boards with the same room the first would win anyway
+        for j, board in enumerate(self.boards):
+            room = board.room
+            if room >= weight and room not in seen:
+                seen.add(room)
                 left = room - weight
                 loss = (self.hold(room) - self.hold(left)) * self.worth
                 if best < 0 or (loss, left) < key:
@@ -347,7 +353,11 @@ class _Search:
                     continue
                 self.boards = before
                 g = self.task.graphs[chain.graph]
-                pair = two(g, self.costs(0), self.task.stagger) if chain.courses > 1 else None
+                pair = (
+                    two(g, self.costs(chain.graph, 0), self.task.stagger)
+                    if chain.courses > 1
+                    else None
+                )
                 if pair is None:
                     return False
                 for again in runs:
