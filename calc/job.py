@@ -10,6 +10,7 @@ from .jobfields import BOARD, JOB, MOST_COURSES, MOST_STUDS, MOST_WALLS, RULES, 
 from .jobread import Reader, given
 from .lengths import UNITS
 from .problems import InputError, Problem, shown
+from .size import MOST_WORK, cutting_work, wall_work
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -243,6 +244,35 @@ def _check_walls(values: dict[str, Any], reader: Reader) -> None:
         reader.add(
             "walls", courses, "The walls take %d courses." % courses,
             "Plan at most %d in one job; split it." % MOST_COURSES,
+        )  # fmt: skip
+    elif face:
+        _check_size(values, face, reader)
+
+
+def _check_size(values: dict[str, Any], face: int, reader: Reader) -> None:
+    """Whether all walls that are measured so far can be planned at once."""
+    longest = max([s.get("length", 0) for s in values["board"].get("stock") or [{}]])
+    work = courses = pieces = most = 0
+    for w in values.get("walls") or []:
+        heights = [w[k] for k in ("height_left", "height_right") if k in w]
+        widths = [w[k] for k in ("width_floor", "width_top") if k in w]
+        studs = w.get("studs") or {}
+        if not (longest and heights and widths and "spacing" in studs):
+            continue
+        rows, width = -(-max(heights) // face), max(widths)
+        grid = width // studs["spacing"]
+        if grid > MOST_STUDS:
+            continue  # told already
+        marks = grid + len(studs.get("found") or [])
+        work += wall_work(rows, width, marks + 2, longest)
+        courses += rows
+        pieces += rows * -(-width // longest)
+        most = max(most, marks)
+    if work + cutting_work(pieces) > MOST_WORK:
+        size = "%d courses over %d studs" % (courses, most)
+        reader.add(
+            "walls", size, "The walls take %s, more than can be planned at once." % size,
+            "Plan fewer walls in one job, or a part of the wall as a wall of its own.",
         )  # fmt: skip
 
 

@@ -146,6 +146,41 @@ def test_marks_keep_their_place_after_a_bad_one():
     ]
 
 
+def _house(walls, width, height, spacing, stock, face=130):
+    studs = {"first": 100, "spacing": spacing}
+    wall = {"height_left": height, "width_floor": width, "studs": studs}
+    board = {"face": face, "stock": [{"length": n} for n in stock]}
+    return job(unit="mm", board=board, walls=[dict(wall) for _ in range(walls)])
+
+
+def test_a_plan_that_would_take_too_long_is_refused_with_what_to_do():
+    """30 m by 8 m on a 160 mm grid took 12 s to plan, a hall of narrow boards even longer."""
+    (problem,) = check_job(_house(1, 30000, 8000, 160, [2400, 3600, 4800]))
+    assert (problem.field, problem.value) == ("walls", "62 courses over 187 studs")
+    assert "more than can be planned at once" in problem.message
+    assert "fewer walls" in problem.fix and "part of the wall" in problem.fix
+    for hard in (
+        _house(1, 20000, 2500, 160, [2400, 20000]),
+        _house(1, 20000, 20000, 400, [4800], 35),
+        _house(40, 5000, 1900, 400, [4800]),
+    ):
+        assert [p.field for p in check_job(hard)] == ["walls"]
+
+
+@pytest.mark.parametrize(
+    "doc",
+    [
+        _house(12, 8000, 2700, 400, [2400, 3600, 4800]),
+        _house(12, 10000, 2600, 400, [3600, 4800]),
+        _house(12, 5000, 2500, 600, [2400, 3000, 3600], 120),
+        _house(1, 50000, 2500, 400, [2400, 4800]),
+        _house(1, 14000, 2700, 160, [2400, 4800]),
+    ],
+)
+def test_a_house_of_an_honest_size_can_be_planned(doc):
+    assert check_job(doc) == []
+
+
 def test_a_stock_length_twice():
     doc = job(board__stock=[{"length": "12'"}, {"length": 3657.6}])
     assert [p.field for p in check_job(doc)] == ["board.stock[1].length"]
