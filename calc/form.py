@@ -7,7 +7,7 @@ order, the groups, and the words.
 from collections import namedtuple
 
 from .jobfields import JOB, Field
-from .lengths import as_read, exact, usual
+from .lengths import UNIT_NAMES, as_read, exact, usual
 from .studs import SPACINGS
 
 # path: as in a Problem's field; needed: no plan without it.
@@ -47,11 +47,6 @@ _ASKED = (
 )
 
 _WORDS = {
-    "in": "inches",
-    "ft": "feet and inches",
-    "mm": "millimetres",
-    "cm": "centimetres",
-    "m": "metres",
     "tongue-and-groove": "tongue and groove",
     "full": "full first",
     "balanced": "equal rips",
@@ -75,7 +70,7 @@ def fields(unit: str, doc: object) -> list[dict[str, object]]:
         if f.key == "spacing":
             choices = [[s, s] for s in SPACINGS if usual(s, unit) == s]
         else:
-            choices = [[c, _WORDS.get(c, c)] for c in f.choices]
+            choices = [[c, UNIT_NAMES.get(c) or _WORDS.get(c, c)] for c in f.choices]
         out.append(
             {
                 "path": ask.path,

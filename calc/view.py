@@ -29,7 +29,6 @@ def view(plan: dict[str, Any]) -> dict[str, Any]:
         "courses": [
             _course(plan, w, course) for w in range(len(walls)) for course in walls[w]["courses"]
         ],
-        "drawing": _drawing(plan, 0),
         "drawings": [_drawing(plan, w) for w in range(len(walls))],
         "warnings": list(plan["warnings"]),
         "cautions": list(plan["cautions"]),

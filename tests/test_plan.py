@@ -278,7 +278,7 @@ def test_the_view_is_ready_text_and_a_drawing_in_jots():
     plan = through_json(make(job(rules__start="ceiling")))
     v = view(plan)
     assert set(v) == {
-        "summary", "hang", "buy", "boards", "courses", "drawing", "drawings", "warnings",
+        "summary", "hang", "buy", "boards", "courses", "drawings", "warnings",
         "cautions", "working",
     }  # fmt: skip
     assert v["summary"]["boards"] == f'{len(plan["boards"])} boards of 144"'
@@ -290,9 +290,8 @@ def test_the_view_is_ready_text_and_a_drawing_in_jots():
     cut = v["boards"][0]["cuts"][0]
     assert (cut["id"], cut["course"]) == ("1A", 1)
     assert cut["where"].startswith("left end to stud ")
-    d = v["drawing"]
+    (d,) = v["drawings"]
     assert (d["width"], d["height"]) == (read("164 1/2", "in"), read("96", "in"))
-    assert d == v["drawings"][0]
     assert d["courses"][0]["top"] == d["height"] and d["courses"][-1]["bottom"] == 0
     assert d["studs"][0] == {"at": read("16", "in"), "label": '1: 16"'}
     assert {p["id"] for p in d["pieces"]} == {p["id"] for p in plan["pieces"]}
