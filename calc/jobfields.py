@@ -66,14 +66,14 @@ BOARD = [
 RULES = [
     _choice("start", "Start edge", ("floor", "ceiling")),
     _choice("courses", "Courses", ("full", "balanced")),
-    _length("kerf", "Kerf", 0, MOST_KERF, _INCH // 8, 3 * _MM),
-    _length("end_gap", "End gap", 0, MOST_END_GAP, _INCH // 8, 3 * _MM),
-    _length("joint_gap", "Joint gap", 0, MOST_JOINT_GAP, 0, 0),
-    _length("floor_gap", "Floor gap", 0, _M, 0, 0),
-    _length("ceiling_gap", "Ceiling gap", 0, _M, 0, 0),
+    _length("kerf", "Saw kerf", 0, MOST_KERF, _INCH // 8, 3 * _MM),
+    _length("end_gap", "Gap at each end", 0, MOST_END_GAP, _INCH // 8, 3 * _MM),
+    _length("joint_gap", "Gap at each joint", 0, MOST_JOINT_GAP, 0, 0),
+    _length("floor_gap", "Gap at the floor", 0, _M, 0, 0),
+    _length("ceiling_gap", "Gap at the ceiling", 0, _M, 0, 0),
     _length("shortest", "Shortest piece", 0, MOST_SHORTEST, 16 * _INCH, 400 * _MM),
-    _length("stagger", "Stagger", 0, MOST_SHORTEST, 0, 0),
-    _length("least_rip", "Least rip", 0, MOST_FACE, 2 * _INCH, 50 * _MM),
+    _length("stagger", "Joints apart, at least", 0, MOST_SHORTEST, 0, 0),
+    _length("least_rip", "Narrowest rip", 0, MOST_FACE, 2 * _INCH, 50 * _MM),
 ]
 _MARK = _length("", "mark", 1, WIDEST)
 STUDS = [

@@ -89,6 +89,7 @@ export function layoutScreen() {
     <p class="key-line"><svg width="34" height="14" aria-hidden="true"><line class="d-stud" x1="2" x2="32" y1="7" y2="7"/></svg> stud
       <svg width="34" height="14" aria-hidden="true"><line class="d-joint" x1="2" x2="32" y1="7" y2="7"/></svg> joint
       <svg width="34" height="14" aria-hidden="true"><rect class="d-rip" x="2" y="1" width="30" height="12"/></svg> ripped board</p>
+    <p><b>${plan.view.hang}</b></p>
     ${plan.view.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
     <div class="table"><table><caption>Course lines: each course’s lower edge, from the floor</caption>
       <thead><tr><th scope="col">Course</th><th scope="col">Line</th><th scope="col">Joints, from the left corner</th></tr></thead>

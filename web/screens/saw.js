@@ -50,6 +50,7 @@ export function sawScreen() {
     <button type="button" class="plain" aria-pressed=${all} @click=${() => go({ all: !all })}>Whole list</button>
     ${cautions(plan.view.cautions)}
     ${warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
+    <p><b>${plan.view.hang}</b></p>
     ${standing()}<p class="bound">${prose(summary.bound)} ${summary.proven} ${prose(summary.compare)}</p>
     <section class="fields"><h2>To buy</h2>
       <ul class="rows">${buy.map((b) => html`<li>${prose(b.text)}</li>`)}</ul></section>`;
