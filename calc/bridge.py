@@ -9,7 +9,7 @@ that only wants a quick answer has it sooner.
 import json
 
 from . import quick
-from .lengths import UNIT_NAMES, UNITS, LengthError, exact, read, reading
+from .lengths import UNIT_NAMES, UNITS, LengthError, exact, jots_of, reading
 from .problems import InputError, Problem, shown, to_dict
 from .quick.declare import declaration, run
 
@@ -118,9 +118,20 @@ def _show(asked: dict[str, object]) -> dict[str, object]:
 def _length(field: str, text: object, unit: str, kept: str, show: str) -> dict[str, object]:
     """A reading typed in `unit`: its exact text in the unit `kept`, its reading in `show`."""
     try:
-        jots = read(text if isinstance(text, str) else shown(text), unit)
+        jots = jots_of(text, unit)
     except LengthError as e:
         raise InputError([Problem(field, shown(text), e.message, e.fix)])
+    if jots < 0:
+        raise InputError(
+            [
+                Problem(
+                    field,
+                    shown(text),
+                    "%s: %s is out of range." % (field, shown(text)),
+                    "Give a length of 0 or more.",
+                )
+            ]
+        )
     r = reading(jots, show)
     return {"jots": jots, "exact": exact(jots, kept), "text": r.text, "lean": r.lean, "say": r.say}
 
