@@ -1,7 +1,7 @@
 // The page: boot, routes, and the frame around the screens.
 // Routes: #/quick, #/quick/NAME, #/jobs, #/job/KEY/(survey|layout|saw|share).
 
-import { html, nothing, render } from './vendor/lit-html.js';
+import { html, noChange, nothing, render } from './vendor/lit-html.js';
 import { announce, onChange, readLocal, readQuick, report, set, state } from './state.js';
 import { padKeydown, padPaste, padSheet, restorePad, shelvePad, usePad } from './pad.js';
 import { installShell, useNewVersion } from './shell.js';
@@ -133,11 +133,19 @@ function notices() {
         ${job.refused.problems.map((p) => html`<br>${p.message} ${p.fix}`)}</p></div>` : nothing}`;
 }
 
+let drawn = false;
+
+/** The frame and its screen; left as it stands while the keypad covers it. */
+function page(covered) {
+  if (covered && drawn) return noChange;
+  drawn = true;
+  return html`${header()}${troubles()}${notices()}<main>${screen()}</main>${nav()}`;
+}
+
 function draw() {
   const open = Boolean(state.pad);
   render(html`
-    <div class="page" ?inert=${open}>${header()}${open ? nothing : html`${troubles()}${notices()}`}
-      <main>${screen()}</main>${nav()}</div>
+    <div class="page" ?inert=${open}>${page(open)}</div>
     ${padSheet(troubles())}`, document.getElementById('app'));
   document.body.classList.toggle('padded', open);
   document.body.dataset.engine = state.engine.ready ? 'ready' : 'starting';

@@ -29,6 +29,7 @@ ON_SURVEY = [
 def refuse(page, label, typed, says):
     """Type it, press OK: the message says so, and the entry stays until it is mended."""
     field(page, label).tap()
+    expect(page.locator(".sheet")).to_be_visible()
     page.keyboard.type(typed)
     key(page, "ok")
     expect(page.locator(".sheet .problem")).to_contain_text(says)
@@ -62,6 +63,7 @@ def test_money_as_people_write_it_is_taken(phone, live, typed):
     page = open_page(phone.new_page(), live.address)
     start_job(page)
     field(page, "Price of one").tap()
+    expect(page.locator(".sheet")).to_be_visible()
     page.keyboard.type(typed)
     key(page, "done")
     expect(page.locator(".sheet")).to_have_count(0)
