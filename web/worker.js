@@ -36,12 +36,11 @@ onmessage = async ({ data: { id, request } }) => {
 };
 
 async function start() {
-  const [{ loadMicroPython }, files] = await Promise.all([
-    import('./vendor/micropython.mjs'),
-    fetchCalc(),
-  ]);
+  const calc = fetchCalc(); // on its way while the interpreter loads
+  calc.catch(() => {}); // told below, where it is waited for
+  const { loadMicroPython } = await import('./vendor/micropython.mjs');
   const python = await loadMicroPython({ heapsize: HEAP_BYTES, pystack: PYTHON_STACK });
-  for (const [path, code] of Object.entries(files)) write(python.FS, path, code);
+  write(python.FS, await calc);
   python.runPython('from calc.bridge import call');
   return python.globals.get('call');
 }
@@ -53,12 +52,19 @@ async function fetchCalc() {
   return response.json();
 }
 
-/** Put one file of bytecode, in base64, where the interpreter imports it from. */
-function write(fs, path, code) {
-  const folders = path.split('/').slice(0, -1);
-  for (let n = 1; n <= folders.length; n++) {
-    const folder = folders.slice(0, n).join('/');
-    if (!fs.analyzePath(folder).exists) fs.mkdir(folder);
+/** Put the files of bytecode, in base64, where the interpreter imports them from. */
+function write(fs, files) {
+  const made = new Set();
+  for (const [path, text] of Object.entries(files)) {
+    const folders = path.split('/').slice(0, -1);
+    for (let n = 1; n <= folders.length; n++) {
+      const folder = folders.slice(0, n).join('/');
+      if (!made.has(folder)) fs.mkdir(folder);
+      made.add(folder);
+    }
+    const letters = atob(text);
+    const code = new Uint8Array(letters.length);
+    for (let i = 0; i < letters.length; i++) code[i] = letters.charCodeAt(i);
+    fs.writeFile(path, code);
   }
-  fs.writeFile(path, Uint8Array.from(atob(code), (c) => c.charCodeAt(0)));
 }
