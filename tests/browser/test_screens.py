@@ -74,6 +74,7 @@ def test_quick(phone, live, size):
 def test_job(phone, live, size):
     page = open_page(phone.new_page(), live.address, "#/jobs")
     page.set_viewport_size(dict(zip(("width", "height"), SIZES[size], strict=True)))
+    expect(page.get_by_role("button", name="Start a job")).to_be_visible()
     look(page, "jobs", size)
     start_job(page)
     look(page, "survey-empty", size)
