@@ -251,6 +251,7 @@ def test_what_is_keyed_while_ok_is_worked_out_is_not_lost(phone, live):
     page = open_page(phone.new_page(), live.address)
     start_job(page)
     field(page, "Height").tap()
+    expect(page.locator(".sheet")).to_be_visible()
     page.evaluate(
         'keys => keys.forEach(k => document.querySelector(`.sheet [data-key="${k}"]`).click())',
         ["9", "6", "ok", "1", "6", "0", "done"],
