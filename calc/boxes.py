@@ -60,6 +60,26 @@ def screw_span(s: Standard, gangs: int) -> int:
     return span
 
 
+# One gang's box outside, (width, height). US: from memory; pitch as above. UK and
+# continental: from memory. AU/NZ boxes have no usual size.
+_ONE_GANG = {
+    "us": (9 * JOTS_PER_INCH // 4, 15 * JOTS_PER_INCH // 4),
+    "uk": (75 * JOTS_PER_MM, 75 * JOTS_PER_MM),
+    "eu": (68 * JOTS_PER_MM, 68 * JOTS_PER_MM),
+}
+
+
+def gang_size(key: str, gangs: int) -> tuple[int, int]:
+    """(width, height) in jots of the outside of a box of so many gangs.
+
+    key: a Standard's but "au", for which there is no usual size (KeyError);
+    gangs: 1 or more. Each gang adds the standard's pitch to the width.
+    Source: one gang from memory; pitch as in STANDARDS.
+    """
+    width, height = _ONE_GANG[key]
+    return width + (gangs - 1) * standard(key).pitch, height
+
+
 def cuts(bottom: int, top: int, line: int, face: int, lap: int, lap_up: bool) -> list[Cut]:
     """What each course loses to a cut from `bottom` to `top`, lowest course first.
 

@@ -7,7 +7,9 @@ lack anything but its format and version; what is there must be right.
 from collections import namedtuple
 
 from .jobfields import BOARD, JOB, MOST_COURSES, MOST_STUDS, MOST_WALLS, RULES, Field
-from .jobread import Reader, given
+from .jobneeds import job_needs, wall_name, walls_needs
+from .jobread import Reader
+from .jobwalls import Block, Box, Leaning, Opening, Station, Studs, Wall, check_wall, read_wall
 from .lengths import UNITS
 from .problems import InputError, Problem, shown
 from .size import MOST_WORK, cutting_work, wall_work
@@ -21,19 +23,23 @@ else:
 FORMAT = "lapwright-job"
 VERSION = 1
 
-# Lengths in jots. unit is one of UNITS; walls is a list of Wall.
+# Lengths in jots. unit is one of UNITS; walls is a list of Wall (jobwalls.py): those
+# that lack nothing, each with its index in the document.
 Job = namedtuple("Job", "title unit board rules walls")
 # edge is "lapped", "tongue-and-groove" or "square"; stock is a list of Stock.
 Board = namedtuple("Board", "face overall thickness edge stock")
 # price is whole hundredths of the money used, or None; count the boards to be had, or None.
 Stock = namedtuple("Stock", "length price count")
+# line is None where it is not given, align "".
 Rules = namedtuple(
     "Rules",
-    "start courses kerf end_gap joint_gap floor_gap ceiling_gap shortest stagger least_rip",
+    "start courses kerf end_gap joint_gap floor_gap ceiling_gap shortest stagger least_rip "
+    "line align opening_gap box_gap sliver",
 )
-Wall = namedtuple("Wall", "name height_left height_right width_floor width_top studs")
-# first, spacing in jots; found and missing are lists of jots from the left corner.
-Studs = namedtuple("Studs", "first spacing found missing")
+__all__ = [
+    "Block", "Board", "Box", "Job", "Leaning", "Opening", "Rules", "Station", "Stock", "Studs",
+    "Wall", "check_job", "complete_walls", "needs", "read_job",
+]  # fmt: skip
 
 
 def check_job(doc: object) -> list[Problem]:
@@ -46,59 +52,43 @@ def check_job(doc: object) -> list[Problem]:
 
 
 def needs(doc: object) -> list[tuple[str, str]]:
-    """What is still missing before the job can be planned: (path, message).
+    """What is still missing before every wall can be planned: (path, message).
 
-    doc: the parsed JSON. A field that is there but wrong is not missing; see
+    doc: the parsed JSON. What begins with the path of a wall, "walls[2].", keeps
+    only that wall and those that continue it from being planned; see
+    complete_walls. A field that is there but wrong is not missing; see
     check_job. Errors: none.
     """
     if not isinstance(doc, dict):
         return []
     out: list[tuple[str, str]] = []
-    board = doc.get("board", {})
-    _need(out, board, "face", "board.face", "Give the board's face: the height one course covers.")
-    stock = board.get("stock", []) if isinstance(board, dict) else None
-    if stock == []:
-        out.append(("board.stock", "Give at least one stock length."))
-    for i, line in _shown_ones(stock):
-        say = "Give the length of stock %d." % (i + 1)
-        _need(out, line, "length", "board.stock[%d].length" % i, say)
-    walls = doc.get("walls", [])
-    if walls == []:
-        out.append(("walls", "Measure at least one wall."))
-    for i, wall in _shown_ones(walls):
-        if not isinstance(wall, dict):
-            continue
-        path, name = "walls[%d]." % i, shown(_wall_name(wall, i))
-        _need(out, wall, "height_left", path + "height_left", "Give the height of %s." % name)
-        say = "Give the width of %s at the floor." % name
-        _need(out, wall, "width_floor", path + "width_floor", say)
-        studs = wall.get("studs", {})
-        say = "Give the first stud mark of %s." % name
-        _need(out, studs, "first", path + "studs.first", say)
-        say = "Give the stud spacing of %s." % name
-        _need(out, studs, "spacing", path + "studs.spacing", say)
+    out = job_needs(doc)
+    for own in walls_needs(doc, MOST_WALLS):
+        out.extend(own)
     return out
 
 
-def _shown_ones(rows: object) -> list[tuple[int, object]]:
-    """(index, row) of a list; none of what is no list, or has far too many to name each."""
-    return list(enumerate(rows)) if isinstance(rows, list) and len(rows) <= MOST_WALLS else []
+def complete_walls(doc: object) -> list[int]:
+    """Indexes of the walls that lack nothing, whatever the rest of the job lacks.
 
-
-def _need(out: list[tuple[str, str]], doc: object, key: str, path: str, say: str) -> None:
-    """Add the need for the field to `out`; what is no object is wrong, not missing."""
-    if isinstance(doc, dict) and not given(doc, key):
-        out.append((path, say))
+    doc: the parsed JSON. A wall that continues another needs that one complete.
+    What is wrong is not looked at; see check_job. Errors: none.
+    """
+    if not isinstance(doc, dict):
+        return []
+    per_wall = walls_needs(doc, MOST_WALLS)
+    return [i for i in range(len(per_wall)) if not per_wall[i]]
 
 
 def read_job(doc: object) -> Job:
-    """The job's records in jots, defaults filled in.
+    """The job's records in jots, defaults filled in, of the walls that lack nothing.
 
-    Raises InputError with every problem of check_job, or else with one
-    problem per missing field of needs.
+    Raises InputError with every problem of check_job, or else, where no wall can
+    be planned, with one problem per missing field of needs.
     """
     v, problems = _read_all(doc)
-    if not problems:
+    whole = complete_walls(doc)
+    if not problems and isinstance(doc, dict) and (job_needs(doc) or not whole):
         problems = [
             Problem(path, "nothing", "%s is not given." % path, message)
             for path, message in needs(doc)
@@ -117,20 +107,8 @@ def read_job(doc: object) -> Job:
         stock,
     )
     rules = Rules(*[r.get(f.key, _default(RULES, f.key, metric)) for f in RULES])
-    walls = []
-    for i in range(len(v["walls"])):
-        w = v["walls"][i]
-        s = w["studs"]
-        walls.append(
-            Wall(
-                _wall_name(w, i),
-                w["height_left"],
-                w.get("height_right", w["height_left"]),
-                w["width_floor"],
-                w.get("width_top", w["width_floor"]),
-                Studs(s["first"], s["spacing"], s.get("found", []), s.get("missing", [])),
-            )
-        )
+    rows = v["walls"]
+    walls = [read_wall(rows[i], i, rows[i + 1] if i + 1 < len(rows) else {}) for i in whole]
     return Job(v.get("title", ""), unit, board, rules, walls)
 
 
@@ -139,10 +117,6 @@ def _default(fields: list[Field], key: str, metric: bool) -> Any:
         if f.key == key:
             return f.metric if metric else f.default
     raise KeyError(key)
-
-
-def _wall_name(wall: dict[str, Any], i: int) -> str:
-    return str(wall.get("name") or "Wall %d" % (i + 1))
 
 
 def _read_all(doc: object) -> tuple[dict[str, Any], list[Problem]]:
@@ -156,7 +130,7 @@ def _read_all(doc: object) -> tuple[dict[str, Any], list[Problem]]:
     _check_format(doc, reader)
     values = reader.record("", "", doc, JOB)
     _check_board(values.get("board") or {}, reader)
-    _check_walls(values, reader)
+    _check_walls(doc, values, reader)
     return values, reader.problems
 
 
@@ -210,34 +184,37 @@ def _check_board(b: dict[str, Any], reader: Reader) -> None:
         )  # fmt: skip
 
 
-def _check_walls(values: dict[str, Any], reader: Reader) -> None:
+def _check_walls(doc: dict[str, Any], values: dict[str, Any], reader: Reader) -> None:
     rules = values.get("rules") or {}
     names = []
     courses = 0
+    per_wall = walls_needs(doc, MOST_WALLS)
+    heights: list[int] = []
     face = (values.get("board") or {}).get("face")
     for i, w in enumerate(values.get("walls") or []):
         path, label = "walls[%d]." % i, "Wall %d, " % (i + 1)
-        name = _wall_name(w, i)
+        name = wall_name(w, i)
         if name in names:
             reader.add(
                 path + "name", name, '%sname: "%s" is taken.' % (label, name),
                 "Give each wall a name of its own.",
             )  # fmt: skip
         names.append(name)
-        heights = [w[k] for k in ("height_left", "height_right") if k in w]
-        widths = [w[k] for k in ("width_floor", "width_top") if k in w]
-        if heights and rules.get("floor_gap", 0) + rules.get("ceiling_gap", 0) >= min(heights):
+        least, height = check_wall(w, i, per_wall[i], reader)
+        heights.append(height)
+        widths = [w[k] for k in ("width_floor", "width_middle", "width_top") if k in w]
+        if least > 0 and rules.get("floor_gap", 0) + rules.get("ceiling_gap", 0) >= least:
             reader.add_length(
-                path + "height_left", min(heights), label + "height: %s is all gap.",
-                "Give smaller gaps at floor and ceiling.", None,
+                path + ("height_left" if "height_left" in w else "stations"), least,
+                label + "height: %s is all gap.", "Give smaller gaps at floor and ceiling.", None,
             )  # fmt: skip
         if widths and 2 * rules.get("end_gap", 0) >= min(widths):
             reader.add_length(
                 path + "width_floor", min(widths), label + "width: %s is all gap.",
                 "Give a smaller end gap.", None,
             )  # fmt: skip
-        if heights and face:
-            courses += max(heights) // face + 1
+        if height and face:
+            courses += height // face + 1
         if widths:
             _check_studs(w.get("studs") or {}, path + "studs.", label, min(widths), reader)
     if courses > MOST_COURSES:
@@ -246,20 +223,19 @@ def _check_walls(values: dict[str, Any], reader: Reader) -> None:
             "Plan at most %d in one job; split it." % MOST_COURSES,
         )  # fmt: skip
     elif face:
-        _check_size(values, face, reader)
+        _check_size(values, heights, face, reader)
 
 
-def _check_size(values: dict[str, Any], face: int, reader: Reader) -> None:
+def _check_size(values: dict[str, Any], heights: list[int], face: int, reader: Reader) -> None:
     """Whether all walls that are measured so far can be planned at once."""
     longest = max([s.get("length", 0) for s in values["board"].get("stock") or [{}]])
     work = courses = pieces = most = 0
-    for w in values.get("walls") or []:
-        heights = [w[k] for k in ("height_left", "height_right") if k in w]
+    for i, w in enumerate(values.get("walls") or []):
         widths = [w[k] for k in ("width_floor", "width_top") if k in w]
         studs = w.get("studs") or {}
-        if not (longest and heights and widths and "spacing" in studs):
+        if not (longest and heights[i] and widths and "spacing" in studs):
             continue
-        rows, width = -(-max(heights) // face), max(widths)
+        rows, width = -(-heights[i] // face), max(widths)
         grid = width // studs["spacing"]
         if grid > MOST_STUDS:
             continue  # told already
@@ -287,20 +263,38 @@ def _check_studs(s: dict[str, Any], path: str, label: str, width: int, reader: R
             path + "spacing", s["spacing"], label + "stud spacing: %s gives too many studs.",
             "Plan at most %d on one wall; split it." % MOST_STUDS, None,
         )  # fmt: skip
+    rows = s.get("leaning") or []
+    leaning = [("leaning[%d].at" % j, rows[j].get("at")) for j in range(len(rows))]
+    marks = [(key, _listed(s, key)) for key in ("found", "missing", "doubled")]
+    once = "Give it once, as found or as missing."
+    _check_marks(marks[0][1] + marks[1][1], once, path, label, width, reader)
+    _check_marks(marks[2][1], "Give it once.", path, label, width, reader)
+    _check_marks(leaning, "Give it once.", path, label, width, reader)
+
+
+def _listed(s: dict[str, Any], key: str) -> list[tuple[str, int | None]]:
+    return [("%s[%d]" % (key, i), at) for i, at in enumerate(s.get(key) or [])]
+
+
+def _check_marks(
+    marks: list[tuple[str, int | None]],
+    once: str,
+    path: str,
+    label: str,
+    width: int,
+    reader: Reader,
+) -> None:
+    """Tell of marks, (field, jots), that are beyond the wall or stand there twice."""
     seen = []
-    for key in ("found", "missing"):
-        for i, at in enumerate(s.get(key) or []):
-            if at is None:
-                continue  # wrong, and told already
-            where = "%s%s[%d]" % (path, key, i)
-            if at >= width:
-                reader.add_length(
-                    where, at, label + key + " mark: %s is not inside the wall.",
-                    "Give less than %s, the wall's width.", width,
-                )  # fmt: skip
-            if at in seen:
-                reader.add_length(
-                    where, at, label + key + " mark: %s is given twice.",
-                    "Give it once, as found or as missing.", None,
-                )  # fmt: skip
-            seen.append(at)
+    for key, at in marks:
+        if at is None:
+            continue  # wrong, and told already
+        what = label + key.split("[")[0] + " mark: "
+        if at >= width:
+            reader.add_length(
+                path + key, at, what + "%s is not inside the wall.",
+                "Give less than %s, the wall's width.", width,
+            )  # fmt: skip
+        if at in seen:
+            reader.add_length(path + key, at, what + "%s is given twice.", once, None)
+        seen.append(at)

@@ -7,13 +7,19 @@ from collections import namedtuple
 
 from .bounds import (
     LONGEST_BOARD,
+    MOST_BOX,
+    MOST_BOXES,
     MOST_END_GAP,
     MOST_FACE,
+    MOST_GANGS,
     MOST_JOINT_GAP,
     MOST_KERF,
+    MOST_LEAN,
+    MOST_OPENINGS,
     MOST_OVERALL,
     MOST_READINGS,
     MOST_SHORTEST,
+    MOST_STATIONS,
     MOST_THICKNESS,
     TALLEST,
     WIDEST,
@@ -22,7 +28,7 @@ from .lengths import JOTS_PER_INCH, JOTS_PER_MM, UNITS
 
 # kind: "length" jots from lo to hi; "lengths" a list of at most hi, each as fields[0];
 #       "choice" one of choices; "text" at most hi characters; "count" a whole number
-#       0 to hi; "money" 0 to hi, read as hundredths; "object" with fields; "objects" a
+#       lo to hi; "money" 0 to hi, read as hundredths; "object" with fields; "objects" a
 #       list of at most hi of them; "any" checked elsewhere.
 # default, metric: the value where none is given, in jots for a length; metric
 #       where the job's unit is mm, cm or m. None: no default.
@@ -65,7 +71,7 @@ BOARD = [
 # In the order of job.Rules.
 RULES = [
     _choice("start", "Start edge", ("floor", "ceiling")),
-    _choice("courses", "Courses", ("full", "balanced")),
+    _choice("courses", "Courses", ("full", "balanced", "head", "sill", "line")),
     _length("kerf", "Saw kerf", 0, MOST_KERF, _INCH // 8, 3 * _MM),
     _length("end_gap", "Gap at each end", 0, MOST_END_GAP, _INCH // 8, 3 * _MM),
     _length("joint_gap", "Gap at each joint", 0, MOST_JOINT_GAP, 0, 0),
@@ -74,13 +80,60 @@ RULES = [
     _length("shortest", "Shortest piece", 0, MOST_SHORTEST, 16 * _INCH, 400 * _MM),
     _length("stagger", "Joints apart, at least", 0, MOST_SHORTEST, 0, 0),
     _length("least_rip", "Narrowest rip", 0, MOST_FACE, 2 * _INCH, 50 * _MM),
+    _length("line", "Course line", 0, TALLEST),
+    _of("align", "Opening to align with", "text", 40, []),
+    _length("opening_gap", "Gap around openings", 0, MOST_END_GAP, _INCH // 8, 3 * _MM),
+    _length("box_gap", "Gap around boxes", 0, MOST_JOINT_GAP, _INCH // 16, 3 * _MM // 2),
+    _length("sliver", "Narrowest strip", 0, MOST_END_GAP, _INCH // 2, 13 * _MM),
 ]
 _MARK = _length("", "mark", 1, WIDEST)
+LEANING = [
+    _length("at", "mark at the floor", 1, WIDEST),
+    _length("top", "reading at the ceiling", 0, WIDEST),
+]
 STUDS = [
     _length("first", "first mark", 1, WIDEST),
     _length("spacing", "stud spacing", 6 * _INCH, 60 * _INCH),
     _of("found", "found mark", "lengths", MOST_READINGS, [_MARK]),
     _of("missing", "missing mark", "lengths", MOST_READINGS, [_MARK]),
+    _length("first_top", "first mark at the ceiling", 0, WIDEST),
+    _of("leaning", "leaning stud", "objects", MOST_READINGS, LEANING),
+    _of("doubled", "doubled stud", "lengths", MOST_READINGS, [_MARK]),
+]
+STATION = [
+    _length("at", "place", 0, WIDEST),
+    _length("down", "down to the floor", 0, TALLEST),
+    _length("up", "up to the ceiling", 0, TALLEST),
+]
+_LEFT = _length("left", "left edge", 0, WIDEST)
+_BOTTOM = _length("bottom", "bottom", 0, TALLEST)
+_KINDS = ("window", "door", "pass-through", "radiator", "other")
+OPENING = [
+    _of("name", "name", "text", 40, []),
+    _choice("kind", "kind", _KINDS),
+    _LEFT,
+    _length("width", "width", 10 * _MM, WIDEST),
+    _length("bottom", "bottom", 0, TALLEST, 0, 0),
+    _length("height", "height", 10 * _MM, TALLEST),
+]
+BLOCK = [
+    _LEFT,
+    _length("width", "width", 10 * _MM, WIDEST),
+    _BOTTOM,
+    _length("height", "height", 10 * _MM, TALLEST),
+]
+BOX = [
+    _of("name", "name", "text", 40, []),
+    _choice("by", "measured by", ("gangs", "edges", "diameter")),
+    _choice("standard", "standard", ("us", "uk", "eu", "au")),
+    Field("gangs", "gangs", "count", 1, MOST_GANGS, (), [], 1, 1),
+    _length("centre", "centre", 0, WIDEST),
+    _length("middle", "middle", 0, TALLEST),
+    _LEFT,
+    _BOTTOM,
+    _length("width", "width", 10 * _MM, MOST_BOX),
+    _length("height", "height", 10 * _MM, MOST_BOX),
+    _length("diameter", "diameter", 10 * _MM, MOST_BOX),
 ]
 WALL = [
     _of("name", "name", "text", 40, []),
@@ -89,6 +142,15 @@ WALL = [
     _length("width_floor", "width at the floor", 100 * _MM, WIDEST),
     _length("width_top", "width at the top", 100 * _MM, WIDEST),
     _of("studs", "", "object", 0, STUDS),
+    _choice("level", "level", ("floor", "ceiling")),
+    _of("stations", "station", "objects", MOST_STATIONS, STATION),
+    _length("width_middle", "width half-way up", 100 * _MM, WIDEST),
+    _choice("left_corner", "left corner", ("plumb", "in", "out")),
+    _length("left_lean", "lean of the left corner", 0, MOST_LEAN),
+    _choice("corner", "corner", ("none", "inside", "outside", "mitred")),
+    _of("openings", "opening", "objects", MOST_OPENINGS, OPENING),
+    _of("boxes", "box", "objects", MOST_BOXES, BOX),
+    _of("blocking", "blocking", "objects", MOST_READINGS, BLOCK),
 ]
 JOB = [
     _of("format", "Format", "any", 0, []),

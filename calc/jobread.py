@@ -111,7 +111,7 @@ class Reader:
         for i in range(len(raw)):
             at = "%s[%d]" % (path, i)
             if f.kind == "objects":
-                out.append(self.record(at + ".", "%s %d, " % (f.label, i + 1), raw[i], f.fields))
+                out.append(self.record(at + ".", "%s %d, " % (label, i + 1), raw[i], f.fields))
             else:
                 # None where it is wrong, so that those after it keep their place.
                 out.append(self.length(at, label, raw[i], f.fields[0]))
@@ -151,18 +151,21 @@ class Reader:
                 what,
             )  # fmt: skip
             return None
-        if n > f.hi * (100 if money else 1):
+        if n < f.lo or n > f.hi * (100 if money else 1):
             self.out_of_range(path, label, raw, f)
             return None
         return n
 
     def out_of_range(self, path: str, label: str, raw: object, f: Field) -> None:
-        self.add(path, raw, "%s: %s is out of range." % (label, shown(raw)), "Give 0 to %d." % f.hi)
+        self.add(
+            path, raw, "%s: %s is out of range." % (label, shown(raw)),
+            "Give %d to %d." % (f.lo, f.hi),
+        )  # fmt: skip
 
     def amount(self, path: str, label: str, raw: "int | float", f: Field) -> int | None:
         """A JSON number of a count, or of money with two decimals."""
         money = f.kind == "money"
-        if not 0 <= raw <= f.hi:
+        if not f.lo <= raw <= f.hi:
             self.out_of_range(path, label, raw, f)
             return None
         scaled = raw * 100 if money else raw

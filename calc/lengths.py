@@ -415,8 +415,9 @@ def to_mm(jots: int) -> float:
 
 
 def from_mm(mm: float) -> int:
-    """A JSON number of millimetres as jots, to the nearest (0 or more)."""
-    return int(mm * JOTS_PER_MM + 0.5)
+    """A JSON number of millimetres as jots, to the nearest; -x mm is as many jots below 0."""
+    jots = int(abs(mm) * JOTS_PER_MM + 0.5)
+    return -jots if mm < 0 else jots
 
 
 def jots_of(value: object, unit: str) -> int:

@@ -62,19 +62,19 @@ def marks(width: int, first: int, spacing: int, found: list[int], missing: list[
     grid = _grid(width, first, spacing)
     free = list(grid)
     for gone in missing:
-        i = _nearest(grid, gone, spacing // OWN_PART)
+        i = near_mark(grid, gone, spacing // OWN_PART)
         if i < 0:
             raise ValueError("a missing mark has no grid mark")
         if grid[i] in free:
             free.remove(grid[i])
     out = []
     for at in sorted(found):
-        i = _nearest(free, at, spacing // OWN_PART)
+        i = near_mark(free, at, spacing // OWN_PART)
         if i >= 0:
             out.append(Mark(at, "found", at - free[i]))
             del free[i]
         else:
-            i = _nearest(grid, at, spacing // 2)
+            i = near_mark(grid, at, spacing // 2)
             out.append(Mark(at, "found", at - grid[i] if i >= 0 else 0))
     out.extend([Mark(at, "grid", 0) for at in free])
     out.sort()
@@ -91,7 +91,7 @@ def strays(width: int, first: int, spacing: int, missing: list[int]) -> list[tup
     out = []
     for i in range(len(missing)):
         at = missing[i]
-        if _nearest(grid, at, spacing // OWN_PART) < 0:
+        if near_mark(grid, at, spacing // OWN_PART) < 0:
             left = [x for x in grid if x < at][-1:]
             out.append((i, left + [x for x in grid if x > at][:1]))
     return out
@@ -119,8 +119,8 @@ def _grid(width: int, first: int, spacing: int) -> list[int]:
     return places
 
 
-def _nearest(places: list[int], at: int, within: int) -> int:
-    """Index of the place nearest to `at`, at most `within` from it, or -1."""
+def near_mark(places: list[int], at: int, within: int) -> int:
+    """Index of the place nearest to `at`, at most `within` from it, or -1. All jots."""
     best = -1
     for i in range(len(places)):
         gap = abs(places[i] - at)
