@@ -43,9 +43,12 @@ def y_at(line: list[Point], x: int, side: int) -> int:
 
 
 def reach(line: list[Point], left: int, right: int) -> list[Point]:
-    """The line from x = left to x = right, cut off or gone on with at its ends."""
+    """The line from x = left to x = right, cut off at its ends, or they moved out along it.
+
+    An end that moves out leaves no point behind. left < right.
+    """
     out = [(left, y_at(line, left, 1))]
-    out.extend([p for p in line if left < p[0] < right])
+    out.extend([p for p in line if max(left, line[0][0]) < p[0] < min(right, line[-1][0])])
     out.append((right, y_at(line, right, -1)))
     return out
 
