@@ -13,6 +13,12 @@ from .lengths import UNIT_NAMES, UNITS, LengthError, exact, jots_of, reading
 from .problems import InputError, Problem, shown, to_dict
 from .quick.declare import declaration, run
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+else:
+    Any = object
+
 
 def call(request: str) -> str:
     """Answer one request, a JSON object whose "do" names a verb of VERBS.
@@ -191,6 +197,37 @@ def _plan(asked: dict[str, object]) -> dict[str, object]:
     return {"plan": plan, "view": view(plan), "needs": []}
 
 
+def _drawn(asked: dict[str, object]) -> Any:
+    """The plan in "plan"; whoever asks made it with the verb plan."""
+    plan = asked.get("plan")
+    if not isinstance(plan, dict) or plan.get("format") != "lapwright-plan":
+        raise InputError(
+            [
+                Problem(
+                    "plan",
+                    shown(plan),
+                    "plan: %s is no plan." % shown(plan),
+                    "Send a lapwright-plan as the verb plan answers it.",
+                )
+            ]
+        )
+    return plan
+
+
+def _elevation(asked: dict[str, object]) -> dict[str, object]:
+    """The drawing of one wall of "plan": see elevation.py."""
+    from .elevation import asked_for
+
+    return asked_for(_drawn(asked), asked)
+
+
+def _card(asked: dict[str, object]) -> dict[str, object]:
+    """All that the saw needs to know of the piece "piece" of "plan": see card.py."""
+    from .card import asked_for
+
+    return asked_for(_drawn(asked), asked)
+
+
 VERBS = {
     "calculators": _calculators,
     "quick": _quick,
@@ -200,4 +237,6 @@ VERBS = {
     "unit": _switch,
     "check": _check,
     "plan": _plan,
+    "elevation": _elevation,
+    "card": _card,
 }

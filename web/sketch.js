@@ -37,6 +37,11 @@ function shape([kind, ...of], { x, y, size }) {
     const [x1, y1, x2, y2, style] = of;
     return svg`<line class="s-${style}" x1=${x(x1)} y1=${y(y1)} x2=${x(x2)} y2=${y(y2)}/>`;
   }
+  if (kind === 'path') {
+    const [rings, style] = of;
+    const at = (v, i) => `${i % 2 ? '' : i ? 'L' : 'M'}${i % 2 ? y(v) : x(v)} `;
+    return svg`<path class="s-${style}" fill-rule="evenodd" d=${rings.map((ring) => `${ring.map(at).join('')}Z`).join('')}/>`;
+  }
   const [left, top, anchor, text] = of;
   return svg`<text x=${inside(x(left), anchor, text)} y=${y(top)} text-anchor=${anchor}>${text}</text>`;
 }

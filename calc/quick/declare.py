@@ -52,6 +52,8 @@ Table = namedtuple("Table", "title columns rows")
 # items: list of lists:
 #   ["rect", x, y, w, h, style]    style: board, cut, hole, box, plate, stud,
 #   ["line", x1, y1, x2, y2, style]       wall, dim, mark, ghost
+#   ["path", rings, style]         each ring [x1, y1, x2, y2, ...], closed;
+#                                  of rings one in another the inner are holes
 #   ["text", x, y, anchor, text]   anchor: start, middle, end; drawn at a
 #                                  readable size whatever the scale
 # say: what the drawing shows, in words.
