@@ -6,8 +6,8 @@ style sheet. Seen from the room, y up from the lowest point of the floor.
 
 from .drawing import around, style, wall
 from .drawing.boards import Boards
-from .drawing.sheet import Sheet, escape, jots, lines_of
-from .lengths import reading
+from .drawing.sheet import Sheet, escape, jots
+from .lengths import reading, show
 from .problems import InputError, Problem, shown
 
 TYPE_CHECKING = False
@@ -190,16 +190,16 @@ def _words(
     floor, ceiling = here["floor"], here["ceiling"]
     across = foot + line // 2
     around.across(
-        sheet, sheet.x(floor[0][0]), sheet.x(floor[-1][0]), across, lines_of(here["width"], unit)
+        sheet, sheet.x(floor[0][0]), sheet.x(floor[-1][0]), across, show(jots(here["width"]), unit)
     )
     top = _top_width(here)
     if top is not None:
         y = sheet.y(high) - frame[5] + gap + line // 2
         around.across(
-            sheet, sheet.x(ceiling[0][0]), sheet.x(ceiling[-1][0]), y, lines_of(top, unit)
+            sheet, sheet.x(ceiling[0][0]), sheet.x(ceiling[-1][0]), y, show(jots(top), unit)
         )
     for i, x in ((0, sheet.x(left) - line * 5 // 2), (-1, sheet.x(right) + line * 5 // 2)):
-        tall = " ".join(lines_of(ceiling[i][1] - floor[i][1], unit))
+        tall = show(jots(ceiling[i][1] - floor[i][1]), unit)
         around.upright(sheet, x, sheet.y(floor[i][1]), sheet.y(ceiling[i][1]), tall)
     around.course_words(sheet, here, boards)
     wall.opening_words(sheet, here, unit)

@@ -65,9 +65,9 @@ def course_words(sheet: Sheet, wall: dict[str, Any], boards: Boards) -> None:
     skip = 1
     while face * skip < sheet.high:
         skip += 1
-    for c in (
-        courses[::skip] if skip == 1 else [c for c in courses if (c["number"] - 1) % skip == 0]
-    ):
+    for c in courses:
+        if (c["number"] - 1) % skip:
+            continue
         ends = [c["runs"][0]["pieces"][0], c["runs"][-1]["pieces"][-1]]
         if not all([e in boards.at for e in ends]):
             continue
@@ -81,12 +81,12 @@ def course_words(sheet: Sheet, wall: dict[str, Any], boards: Boards) -> None:
         sheet.word(x, (min(ys) + max(ys)) // 2, "start", [str(c["number"])])
 
 
-def across(sheet: Sheet, x0: int, x1: int, y: int, lines: list[str]) -> None:
+def across(sheet: Sheet, x0: int, x1: int, y: int, text: str) -> None:
     """A dimension line along the wall, its reading over the middle of it or in it."""
     _tick(sheet, x0, y, False)
     _tick(sheet, x1, y, False)
     sheet.line(x0, y, x1, y, sheet.style.hair)
-    sheet.word((x0 + x1) // 2, y, "middle", [" ".join(lines)], False, True)
+    sheet.word((x0 + x1) // 2, y, "middle", [text], False, True)
 
 
 def upright(sheet: Sheet, x: int, y0: int, y1: int, text: str) -> None:

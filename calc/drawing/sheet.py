@@ -85,12 +85,13 @@ class Sheet:
 
     def wide(self, text: str, bold: bool = False) -> int:
         """At most so wide is the text, in sheet units."""
-        n: int = 0
+        n = 0
         for c in text:
             n += _WIDTHS.get(c, 64)
         if bold:
             n += n // 8
-        return n * self.style.text // 100 + self.style.gap // 2
+        units: int = n * self.style.text // 100 + self.style.gap // 2
+        return units
 
     def free(self, left: int, top: int, right: int, bottom: int) -> bool:
         """Whether nothing has been set there, and it is on the sheet."""
