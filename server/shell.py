@@ -1,7 +1,8 @@
 """The page's own files: what is served, under which address, of which version.
 
-calc/ travels as one JSON object of bytecode in base64, /calc.json. The version is a hash
-of the content of every file, so that it changes with any of them.
+The page's modules travel bundled, and calc/ as one JSON object of bytecode in base64,
+/calc.json. The version is a hash of the content of every file, so that it changes with
+any of them.
 """
 
 import gzip
@@ -13,6 +14,7 @@ from base64 import b64encode
 from pathlib import Path
 from typing import NamedTuple
 
+from .bundled import BUNDLER, bundled
 from .compiled import bytecode
 
 _TYPES = {
@@ -25,10 +27,20 @@ _TYPES = {
     ".svg": "image/svg+xml",
     ".png": "image/png",
     ".webmanifest": "application/manifest+json",
+    ".LICENSE": "text/plain; charset=utf-8",
 }
 # Files under web/ that are no part of the phone's page.
 _LAPTOP_ONLY = ("/laptop.css",)
-_NEVER = ("laptop.html", "sw.js", "package.json", "package-lock.json", "stamp.json")
+_NEVER = (
+    "laptop.html",
+    "sw.js",
+    "package.json",
+    "package-lock.json",
+    "stamp.json",
+    "esbuild.LICENSE",
+)
+# The one script that is no module, and so travels as it is.
+_CLASSIC = "/start.js"
 _SKIPPED_FOLDERS = ("node_modules",)
 _ENGINE = "vendor/micropython.wasm"
 
@@ -65,7 +77,7 @@ class Shell:
 
     def missing(self) -> str:
         """What the page can't do without and is not there, or ""."""
-        for name in ("index.html", "sw.js", _ENGINE):
+        for name in ("index.html", "sw.js", _ENGINE, BUNDLER):
             if not (self._web / name).is_file():
                 return name
         return ""
@@ -91,6 +103,11 @@ class Shell:
 
     def _take(self, before: _Taken) -> _Taken:
         files = self._files()
+        modules = {
+            url.removeprefix("/"): files.pop(url)
+            for url in sorted(files)
+            if url.endswith(".js") and url != _CLASSIC
+        }
         sources = {
             f"calc/{p.relative_to(self._calc).as_posix()}": p for p in self._calc.rglob("*.py")
         }
@@ -98,6 +115,7 @@ class Shell:
         stamps: dict[str, object] = {url: _stamp(path) for url, path in files.items()}
         stamps["/calc.json"] = [(name, _stamp(sources[name])) for name in sorted(sources)]
         stamps["/sw.js"] = _stamp(worker)
+        stamps["modules"] = [(name, _stamp(path)) for name, path in modules.items()]
         if stamps == before.stamps:
             return before
         contents = {}
@@ -106,7 +124,9 @@ class Shell:
                 contents[url] = before.contents[url]
             else:
                 contents[url] = _content(path.read_bytes(), path.suffix)
-        contents["/calc.json"] = _content(_bundle(sources), ".json")
+        for url, body in bundled(modules, self._web / BUNDLER).items():
+            contents[url] = _content(body, ".js")
+        contents["/calc.json"] = _content(_in_base64(sources), ".json")
         urls = sorted(url for url in contents if url not in _LAPTOP_ONLY)
         code = worker.read_bytes()
         whole = hashlib.sha256(code)
@@ -144,7 +164,7 @@ def _stamp(path: Path) -> tuple[int, int]:
     return at.st_mtime_ns, at.st_size
 
 
-def _bundle(sources: dict[str, Path]) -> bytes:
+def _in_base64(sources: dict[str, Path]) -> bytes:
     ordered = {name: sources[name] for name in sorted(sources)}
     texts = {name: b64encode(code).decode() for name, code in bytecode(ordered).items()}
     return json.dumps(texts, sort_keys=True, separators=(",", ":")).encode()

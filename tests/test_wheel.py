@@ -12,6 +12,8 @@ from pathlib import Path
 
 import pytest
 
+from server.shell import Shell
+
 ROOT = Path(__file__).parent.parent
 WEB = ROOT / "web"
 LOCK = json.loads((WEB / "package-lock.json").read_text(encoding="utf-8"))
@@ -74,6 +76,26 @@ def test_the_engine_in_it_is_what_the_stamp_says(wheel):
     assert archive.read("web/vendor/micropython.wasm")[:4] == b"\0asm"
 
 
+def test_the_bundler_is_still_a_program_where_it_is_installed(installed, tmp_path):
+    """And bundles what the wheel brought to the same files as here."""
+    ask = (
+        "from server.app import create_app; import json;"
+        "app = create_app({'DATABASE_URL': 'sqlite:///jobs.sqlite3'});"
+        "print(json.dumps(app.extensions['lapwright-shell'].version()));"
+        "app.extensions['lapwright-store'].close()"
+    )
+    there = json.loads(_run(installed, tmp_path, "-c", ask))
+    assert there == Shell(WEB, ROOT / "calc", 0).version()
+
+
+def test_the_wheel_says_what_machine_it_is_for(wheel):
+    tag = wheel.stem.split("-")[-1]
+    assert tag != "any"
+    text = zipfile.ZipFile(wheel).read("lapwright-0.1.0.dist-info/WHEEL").decode()
+    assert "Root-Is-Purelib: false" in text
+    assert f"-{tag}\n" in text
+
+
 def test_it_answers_from_where_it_is_installed(installed, tmp_path):
     ask = (
         "import calc.bridge, json; print(calc.bridge.__file__);"
@@ -95,6 +117,9 @@ def test_the_lock_is_exact_and_names_no_host():
     text = (WEB / "package-lock.json").read_text(encoding="utf-8")
     assert "resolved" not in text
     assert "://" not in text
+    machines = {name for name in LOCK["packages"] if name.startswith("node_modules/@esbuild/")}
+    for machine in ("linux-x64", "linux-arm64", "darwin-arm64", "darwin-x64", "win32-x64"):
+        assert f"node_modules/@esbuild/{machine}" in machines
     wanted = json.loads((WEB / "package.json").read_text(encoding="utf-8"))["dependencies"]
     for name, version in wanted.items():
         entry = LOCK["packages"][f"node_modules/{name}"]
