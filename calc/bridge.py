@@ -143,10 +143,25 @@ def _length(field: str, text: object, unit: str, kept: str, show: str) -> dict[s
 
 
 def _fields(asked: dict[str, object]) -> dict[str, object]:
-    """Survey's fields in "unit", with what "job" (where given) holds in each."""
-    from .form import fields
+    """Survey's form in "unit" for the wall of index "wall" (0), with what "job" holds."""
+    from .form import form
 
-    return {"fields": fields(_unit(asked), asked.get("job"))}
+    job, wall = asked.get("job"), asked.get("wall", 0)
+    walls = job.get("walls") if isinstance(job, dict) else None
+    count = max(1, len(walls)) if isinstance(walls, list) else 1
+    known = isinstance(wall, int) and wall is not True and wall is not False
+    if not isinstance(wall, int) or not known or not 0 <= wall < count:
+        raise InputError(
+            [
+                Problem(
+                    "wall",
+                    shown(wall),
+                    "wall: there is no wall %s." % shown(wall),
+                    "Use 0 to %d." % (count - 1),
+                )
+            ]
+        )
+    return form(_unit(asked), job, wall)
 
 
 def _switch(asked: dict[str, object]) -> dict[str, object]:
@@ -169,32 +184,69 @@ def _missing(job: object) -> list[dict[str, str]]:
 
 def _check(asked: dict[str, object]) -> dict[str, object]:
     """What is wrong with "job" and what it still needs; a draft is no error."""
-    from .job import check_job, read_job
+    from .job import check_job, complete_walls, read_job
     from .plan import trouble
 
     job = asked.get("job")
     problems = check_job(job)
-    missing = _missing(job)
-    if not problems and not missing:
+    if not problems and complete_walls(job):
         problems = trouble(read_job(job))
-    return {"problems": [to_dict(p) for p in problems], "needs": missing}
+    return {"problems": [to_dict(p) for p in problems], "needs": _missing(job)}
 
 
 def _plan(asked: dict[str, object]) -> dict[str, object]:
-    """The plan of "job" and its view; both null while something is still needed."""
-    from .job import check_job
+    """The plan of the walls of "job" that lack nothing, and its view; null where there is none."""
+    from .job import complete_walls
     from .plan import make
     from .view import view
 
-    job = asked.get("job")
-    problems = check_job(job)
-    if problems:
-        raise InputError(problems)
+    job = _right(asked)
     missing = _missing(job)
-    if missing:
+    if not complete_walls(job):
         return {"plan": None, "view": None, "needs": missing}
     plan = make(job)
-    return {"plan": plan, "view": view(plan), "needs": []}
+    return {"plan": plan, "view": view(plan), "needs": missing}
+
+
+def _right(asked: dict[str, object]) -> object:
+    """The document in "job", without anything wrong in it."""
+    from .job import check_job
+
+    problems = check_job(asked.get("job"))
+    if problems:
+        raise InputError(problems)
+    return asked["job"]
+
+
+def _compare(asked: dict[str, object]) -> dict[str, object]:
+    """The ways to divide the walls of "job", or the one with the number "way" alone.
+
+    "count" says how many there are; one at a time lets whoever asks show them as they come.
+    """
+    from .job import read_job
+    from .plan import trouble
+    from .ways import choices, way
+
+    job = read_job(_right(asked))
+    problems = trouble(job)
+    if problems:
+        raise InputError(problems)
+    known = choices(job)
+    only = asked.get("way")
+    if only is None:
+        picked = known
+    elif isinstance(only, int) and only is not True and 0 <= only < len(known):
+        picked = [known[only]]
+    else:
+        raise InputError(
+            [
+                Problem(
+                    "way", shown(only), "way: there is no way %s." % shown(only),
+                    "Use 0 to %d." % (len(known) - 1),
+                )
+            ]
+        )  # fmt: skip
+    return {"ways": [way(job, start, kind) for start, kind in picked], "count": len(known)}
 
 
 def _drawn(asked: dict[str, object]) -> Any:
@@ -237,6 +289,7 @@ VERBS = {
     "unit": _switch,
     "check": _check,
     "plan": _plan,
+    "compare": _compare,
     "elevation": _elevation,
     "card": _card,
 }

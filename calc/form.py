@@ -1,90 +1,270 @@
 """The job's fields as the page's Survey asks for them, in the order of the tape.
 
-What a field holds and its default stand in jobfields.py; here are only the
-order, the groups, and the words.
+What a field holds and its default stand in jobfields.py, words and order in
+formwords.py; here is which of them are asked for: only those that apply.
 """
 
-from collections import namedtuple
-
-from .jobfields import JOB, Field
+from .bounds import MOST_BOXES, MOST_OPENINGS, MOST_READINGS, MOST_STATIONS
+from .boxes import STANDARDS
+from .formwords import ASKED, CHOICES
+from .jobfields import JOB, MOST_WALLS, Field
+from .jobneeds import box_name, opening_name, wall_name
+from .jobread import given
 from .lengths import UNIT_NAMES, as_read, exact, usual
+from .problems import shown
 from .studs import SPACINGS
 
-# path: as in a Problem's field; needed: no plan without it.
-_Ask = namedtuple("_Ask", "path group label hint needed")
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+else:
+    Any = object
 
-_ASKED = (
-    _Ask("title", "Job", "Title", "", False),
-    _Ask("unit", "Job", "A bare number means", "", False),
-    _Ask("walls[0].height_left", "Wall", "Height", "floor to ceiling", True),
-    _Ask("walls[0].width_floor", "Wall", "Width", "corner to corner", True),
-    _Ask("walls[0].studs.first", "Wall", "First stud mark", "left corner to its centre", True),
-    _Ask("walls[0].studs.spacing", "Wall", "Stud spacing", "centre to centre", True),
-    _Ask(
-        "walls[0].studs.found", "Wall", "Studs found off the grid", "left corner to centre", False
-    ),
-    _Ask("walls[0].studs.missing", "Wall", "Grid marks with no stud", "left corner to mark", False),
-    _Ask("board.edge", "Board", "Edge", "", False),
-    _Ask("board.face", "Board", "Face", "what one course covers", True),
-    _Ask("board.overall", "Board", "Overall width", "with the tongue or lap", False),
-    _Ask("board.thickness", "Board", "Thickness", "", False),
-    _Ask("board.stock[0].length", "Board", "Stock length", "as the boards come", True),
-    _Ask("board.stock[0].price", "Board", "Price of one", "in your money", False),
-    _Ask("board.stock[0].count", "Board", "Boards to be had", "none: as many as wanted", False),
-    _Ask("board.stock[1].length", "Board", "Second stock length", "if there are two", False),
-    _Ask("board.stock[1].price", "Board", "Price of one, second", "in your money", False),
-    _Ask("board.stock[1].count", "Board", "To be had, second", "none: as many as wanted", False),
-    _Ask("rules.start", "Rules", "Start at the", "", False),
-    _Ask("rules.courses", "Rules", "Courses", "how the height is shared out", False),
-    _Ask("rules.kerf", "Rules", "Saw kerf", "", False),
-    _Ask("rules.end_gap", "Rules", "Gap at each end", "", False),
-    _Ask("rules.joint_gap", "Rules", "Gap at each joint", "", False),
-    _Ask("rules.floor_gap", "Rules", "Gap at the floor", "", False),
-    _Ask("rules.ceiling_gap", "Rules", "Gap at the ceiling", "", False),
-    _Ask("rules.shortest", "Rules", "Shortest piece", "beside a joint", False),
-    _Ask("rules.stagger", "Rules", "Joints apart, at least", "from course to course", False),
-    _Ask("rules.least_rip", "Rules", "Narrowest rip", "narrower ones warn", False),
-)
-
-_WORDS = {
-    "tongue-and-groove": "tongue and groove",
-    "full": "full first",
-    "balanced": "equal rips",
-}
+INCHES = ("in", "ft")
+_MOST_STOCK = 6  # that the form asks for; a job may have more
 
 
-def fields(unit: str, doc: object) -> list[dict[str, object]]:
-    """Every field that Survey asks for, as JSON objects.
+def form(unit: str, doc: object, wall: int) -> dict[str, object]:
+    """What Survey asks for, of the job and of one of its walls, as a JSON object.
 
     unit: one of UNITS; defaults and given lengths are written in it. doc: the
-    job document, or None. Each object has path, group, label, hint, needed,
-    kind ("text", "choice", "length", "lengths", "count", "money"), default
-    (text, or None), choices ([key, label]; of a length: the usual readings,
-    others may be keyed), now (what doc holds: text, a number, a list of texts,
-    or None; a length that cannot be read is given back as it stands).
-    Errors: none.
+    job document, or None; wall: an index into its walls, or 0. Errors: none.
+    "fields": objects with path, part (index into parts), group (its title), label,
+    hint, needed, kind ("text", "choice", "length", "lengths", "count", "money"),
+    default (text, or None), choices ([key, label]; of a length: the usual
+    readings, others may be keyed), now (what doc holds: text, a number, a list
+    of texts, or None; a length that cannot be read is given back as it stands).
+    "parts": title; item, the path of what can be taken out of its list, or None;
+    add, None or {path, label, value}: what a button puts where; folded, whether
+    the page may keep it shut. A part without fields is its button alone.
+    "walls": their names. "add_wall": {path, value}, or None where there is no room.
     """
-    out = []
-    for ask in _ASKED:
-        f = _find(ask.path)
-        if f.key == "spacing":
-            choices = [[s, s] for s in SPACINGS if usual(s, unit) == s]
-        else:
-            choices = [[c, UNIT_NAMES.get(c) or _WORDS.get(c, c)] for c in f.choices]
-        out.append(
-            {
-                "path": ask.path,
-                "group": ask.group,
-                "label": ask.label,
-                "hint": ask.hint,
-                "needed": ask.needed,
-                "kind": f.kind,
-                "default": _default(f, unit),
-                "choices": choices,
-                "now": _now(f, _at(doc, ask.path), unit),
-            }
+    f = _Form(unit, doc)
+    walls = _rows(doc, "walls")
+    f.part("Job")
+    f.ask("job", "", ("title", "unit"))
+    _wall(f, walls, wall)
+    _board(f)
+    _rules(f, walls)
+    names = [wall_name(w, i) for i, w in enumerate(walls)]
+    add: dict[str, object] = {"path": "walls[%d]" % len(walls), "value": {"studs": {}}}
+    return {
+        "fields": f.fields,
+        "parts": f.parts,
+        "walls": [shown(n) for n in names] or ["Wall 1"],
+        "add_wall": add if len(walls) < MOST_WALLS else None,
+    }
+
+
+class _Form:
+    """Gathers parts and their fields."""
+
+    def __init__(self, unit: str, doc: object) -> None:
+        self.unit = unit
+        self.doc = doc
+        self.fields: list[dict[str, object]] = []
+        self.parts: list[dict[str, object]] = []
+
+    def part(self, title: str, item: str | None = None, folded: bool = False) -> None:
+        self.parts.append({"title": title, "item": item, "add": None, "folded": folded})
+
+    def button(self, title: str, path: str, label: str, value: object) -> None:
+        """A part that is a button alone."""
+        self.part(title)
+        self.parts[-1]["add"] = {"path": path, "label": label, "value": value}
+
+    def ask(self, table: str, at: str, keys: "tuple[str, ...]", **defaults: object) -> None:
+        """Ask for these fields of the table, at the path `at`, in the last part."""
+        for key in keys:
+            label, hint, needed = ASKED[table + "." + key]
+            f = _find(at + key)
+            choices = [[c, CHOICES.get((key, c)) or UNIT_NAMES.get(c) or c] for c in f.choices]
+            if key == "spacing":
+                choices = [[s, s] for s in SPACINGS if usual(s, self.unit) == s]
+            elif key == "standard":
+                choices = [[s.key, s.label] for s in STANDARDS]
+            value = _at(self.doc, at + key)
+            self.fields.append(
+                {
+                    "path": at + key,
+                    "part": len(self.parts) - 1,
+                    "group": self.parts[-1]["title"],
+                    "label": label,
+                    "hint": hint,
+                    "needed": needed,
+                    "kind": f.kind,
+                    "default": defaults.get(key) or _default(f, self.unit),
+                    "choices": choices,
+                    "now": _now(f, value, self.unit),
+                }
+            )
+
+    def reads(self, doc: "dict[str, Any]", key: str) -> str | None:
+        """A length of the document as the default of another field."""
+        text = as_read(doc.get(key), self.unit)
+        return text if isinstance(text, str) and text else None
+
+
+def _wall(f: _Form, walls: "list[dict[str, Any]]", i: int) -> None:
+    w: dict[str, Any] = walls[i] if i < len(walls) else {}
+    at = "walls[%d]." % i
+    several = len(walls) > 1
+    stations = _rows(w, "stations")
+    level = [1 for s in stations if given(s, "down")] != []
+    f.part("Wall", at[:-1] if several else None)
+    if several or given(w, "name"):
+        f.ask("wall", at, ("name",), name="Wall %d" % (i + 1))
+    for key in ("height_left", "height_right"):
+        if not level or given(w, key):
+            f.ask("wall", at, (key,), height_right=f.reads(w, "height_left"))
+    if level or [1 for s in stations if given(s, "up") and _zero(s.get("at"), f.unit)]:
+        for one in f.fields:
+            one["needed"] = one["needed"] and one["path"] != at + "height_left"
+    if not level and (stations or given(w, "height_right")):
+        f.ask("wall", at, ("level",))
+    f.ask("wall", at, ("width_floor",))
+    for j in range(len(stations)):
+        f.part("Station %d" % (j + 1), at + "stations[%d]" % j)
+        f.ask("station", at + "stations[%d]." % j, ("at", "down", "up"))
+    if len(stations) < MOST_STATIONS:
+        value: dict[str, object] = (
+            {"at": None} if stations or given(w, "height_left") else {"at": 0}
         )
-    return out
+        f.button("Ceiling and floor", at + "stations[%d]" % len(stations), "Add a station", value)
+    _corners(f, w, at, i)
+    _studs(f, w, at)
+    _parts(f, w, at)
+
+
+def _corners(f: _Form, w: "dict[str, Any]", at: str, i: int) -> None:
+    leaning = [1 for key in ("left_corner", "width_middle", "width_top") if key in w] != []
+    if i:
+        f.part("Corners")
+        f.ask("wall", at, ("corner",))
+    elif leaning:
+        f.part("Corners")
+    if leaning:
+        f.ask("wall", at, ("left_corner",))
+        if w.get("left_corner") in ("in", "out"):
+            f.ask("wall", at, ("left_lean",))
+        f.ask("wall", at, ("width_middle", "width_top"), width_top=f.reads(w, "width_floor"))
+    else:
+        f.button("Corners out of plumb", at + "left_corner", "A corner leans", "plumb")
+
+
+def _studs(f: _Form, w: "dict[str, Any]", at: str) -> None:
+    at += "studs."
+    held = w.get("studs")
+    s: dict[str, Any] = held if isinstance(held, dict) else {}
+    f.part("Studs")
+    f.ask("studs", at, ("first", "spacing", "found", "missing"))
+    f.ask("studs", at, tuple([key for key in ("doubled", "first_top") if key in s]))
+    rows = _rows(s, "leaning")
+    for j in range(len(rows)):
+        f.part("Leaning stud %d" % (j + 1), at + "leaning[%d]" % j)
+        f.ask("leaning", at + "leaning[%d]." % j, ("at", "top"))
+    if "doubled" not in s:
+        f.button("Doubled studs", at + "doubled", "Studs are doubled", [])
+    if "first_top" not in s:
+        f.button("Studs all lean", at + "first_top", "All studs lean alike", None)
+    if len(rows) < MOST_READINGS:
+        add = {"at": None}
+        f.button("Leaning studs", at + "leaning[%d]" % len(rows), "Add a leaning stud", add)
+
+
+def _parts(f: _Form, w: "dict[str, Any]", at: str) -> None:
+    """Openings, boxes and blocking."""
+    rows = _rows(w, "openings")
+    for j in range(len(rows)):
+        path, name = at + "openings[%d]" % j, opening_name(rows[j], rows[:j])
+        f.part(shown(name), path)
+        keys: tuple[str, ...] = ("name", "kind", "left", "width", "bottom", "height")
+        if rows[j].get("kind") == "door":
+            keys = ("name", "kind", "left", "width", "height")
+        f.ask(
+            "opening", path + ".", keys, name=opening_name({"kind": rows[j].get("kind")}, rows[:j])
+        )
+    if len(rows) < MOST_OPENINGS:
+        add = {"kind": "window"}
+        f.button("Openings", at + "openings[%d]" % len(rows), "Add an opening", add)
+    rows = _rows(w, "boxes")
+    for j in range(len(rows)):
+        path, by = at + "boxes[%d]" % j, rows[j].get("by")
+        keys = ("standard", "gangs", "centre", "middle")
+        if by == "edges":
+            keys = ("left", "bottom", "width", "height")
+        elif by == "diameter":
+            keys = ("diameter", "centre", "middle")
+        f.part(shown(box_name(rows[j], j)), path)
+        f.ask("box", path + ".", ("name", "by"), name="Box %d" % (j + 1))
+        f.ask("box", path + ".", keys)
+    if len(rows) < MOST_BOXES:
+        add = {"by": "gangs", "standard": "us" if f.unit in INCHES else "eu"}
+        f.button("Boxes", at + "boxes[%d]" % len(rows), "Add a box", add)
+    rows = _rows(w, "blocking")
+    for j in range(len(rows)):
+        f.part("Blocking %d" % (j + 1), at + "blocking[%d]" % j)
+        f.ask("block", at + "blocking[%d]." % j, ("left", "width", "bottom", "height"))
+    if len(rows) < MOST_READINGS:
+        path = at + "blocking[%d]" % len(rows)
+        f.button("Blocking", path, "Add blocking", {"left": None})
+
+
+def _board(f: _Form) -> None:
+    held = f.doc.get("board") if isinstance(f.doc, dict) else None
+    board: dict[str, Any] = held if isinstance(held, dict) else {}
+    f.part("Board")
+    f.ask("board", "board.", ("edge", "face"))
+    f.ask("board", "board.", ("overall", "thickness"), overall=f.reads(board, "face"))
+    count = max(1, len(_rows(board, "stock")))
+    for j in range(count):
+        path = "board.stock[%d]" % j
+        f.part("Stock %d" % (j + 1) if count > 1 else "Stock", path if count > 1 else None)
+        f.ask("stock", path + ".", ("length", "price", "count"))
+    if count < _MOST_STOCK:
+        path = "board.stock[%d]" % count
+        f.button("More stock", path, "Add a stock length", {"length": None})
+
+
+def _rules(f: _Form, walls: "list[dict[str, Any]]") -> None:
+    held = f.doc.get("rules") if isinstance(f.doc, dict) else None
+    rules: dict[str, Any] = held if isinstance(held, dict) else {}
+    f.part("Rules")
+    f.ask("rules", "rules.", ("start", "courses"))
+    if rules.get("courses") == "line":
+        f.ask("rules", "rules.", ("line",))
+    elif rules.get("courses") in ("head", "sill"):
+        f.ask("rules", "rules.", ("align",))
+        names: list[str] = []
+        for w in walls:
+            rows = _rows(w, "openings")
+            for j in range(len(rows)):
+                name = opening_name(rows[j], rows[:j])
+                if name not in names:
+                    names.append(name)
+        align = f.fields[-1]
+        align["kind"], align["default"] = "choice", ""
+        align["choices"] = [["", "the first window"]] + [[n, n] for n in names]
+    f.ask("rules", "rules.", ("end_gap", "floor_gap", "ceiling_gap"))
+    if [1 for w in walls if w.get("openings")]:
+        f.ask("rules", "rules.", ("opening_gap",))
+    if [1 for w in walls if w.get("boxes")]:
+        f.ask("rules", "rules.", ("box_gap",))
+    f.part("Saw and joints", None, True)
+    keys = ("kerf", "joint_gap", "shortest", "stagger", "least_rip", "sliver")
+    f.ask("rules", "rules.", keys)
+
+
+def _rows(doc: object, key: str) -> "list[dict[str, Any]]":
+    """The list in that field; what is no object in it is asked for as an empty one."""
+    held = doc.get(key) if isinstance(doc, dict) else None
+    if not isinstance(held, list) or len(held) > MOST_READINGS:
+        return []
+    return [row if isinstance(row, dict) else {} for row in held]
+
+
+def _zero(value: object, unit: str) -> bool:
+    return as_read(value, unit) == as_read(0, unit)
 
 
 def _find(path: str) -> Field:
@@ -97,7 +277,7 @@ def _find(path: str) -> Field:
 
 
 def _default(f: Field, unit: str) -> str | None:
-    value = f.default if unit in ("in", "ft") else f.metric
+    value = f.default if unit in INCHES else f.metric
     if value is None:
         return None
     return exact(value, unit) if f.kind == "length" else str(value)

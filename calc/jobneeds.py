@@ -21,11 +21,22 @@ def opening_name(opening: "dict[str, Any]", before: "list[dict[str, Any]]") -> s
 
     opening, before: objects of the document, or values read. Errors: none.
     """
-    kind = opening.get("kind") or "window"
-    number = 1 + len([1 for o in before if (o.get("kind") or "window") == kind])
-    word = "opening" if kind == "other" else str(kind)
-    first = word[:1].upper()  # ASCII
-    return str(opening.get("name") or "%s%s %d" % (first, word[1:], number))
+    kind = _kind(opening)
+    number = 1 + len([1 for o in before if _kind(o) == kind])
+    return str(opening.get("name") or "%s %d" % (kind, number))
+
+
+_KINDS = {
+    "door": "Door",
+    "pass-through": "Pass-through",
+    "radiator": "Radiator",
+    "other": "Opening",
+}
+
+
+def _kind(opening: "dict[str, Any]") -> str:
+    kind = opening.get("kind")
+    return _KINDS.get(kind, "Window") if isinstance(kind, str) else "Window"
 
 
 def box_name(box: "dict[str, Any]", i: int) -> str:

@@ -5,9 +5,29 @@ import pytest
 from calc.job import check_job, needs, read_job
 from calc.lengths import JOTS_PER_INCH, JOTS_PER_MM
 from calc.problems import InputError
+from calc.switch import in_unit
 from tests.jobs import job
 
 INCH, MM = JOTS_PER_INCH, JOTS_PER_MM
+
+
+def _w(**fields):
+    return {"walls[0]__" + key: value for key, value in fields.items()}
+
+
+def _at(at, n=None, **readings):
+    """A station, and another like it at n."""
+    return _w(stations=[{"at": at, **readings}] + ([{"at": n, **readings}] if n else []))
+
+
+def _opening(boxes=None, **fields):
+    whole = {"left": "40", "width": "30", "bottom": "36", "height": "40", **fields}
+    return _w(openings=[whole], **({"boxes": boxes} if boxes else {}))
+
+
+def _box(**fields):
+    return _w(boxes=[{"centre": "40", "middle": "44", **fields}])
+
 
 # change, then the field, the value shown, and words of message and of fix
 BAD = [
@@ -81,6 +101,64 @@ BAD = [
      "walls[0].width_floor", '8"', "all gap", "smaller"),
     ({"board__face": 10, "board__overall": 12, "walls[0]__height_left": "20 m"},
      "walls", "2001", "courses", "600"),
+    ({"rules__courses": "sil"}, "rules.courses", "sil", "choices", '"sill"'),
+    ({"rules__line": "x"}, "rules.line", "x", "not a unit", "Use in"),
+    ({"rules__align": 5}, "rules.align", "5", "not text", "text"),
+    ({"rules__opening_gap": "5"}, "rules.opening_gap", "5", "out of range", '4"'),
+    ({"rules__box_gap": "1 1/2"}, "rules.box_gap", "1 1/2", "out of range", '1"'),
+    ({"rules__sliver": "5"}, "rules.sliver", "5", "out of range", '4"'),
+    (_w(level="wall"), "walls[0].level", "wall", "choices", "floor, ceiling"),
+    (_w(left_corner="inn"), "walls[0].left_corner", "inn", "choices", '"in"'),
+    (_w(left_corner="in", left_lean="50"), "walls[0].left_lean", "50", "range", "Give"),
+    (_w(width_middle="2"), "walls[0].width_middle", "2", "range", "Give"),
+    (_w(corner="inside"), "walls[0].corner", "inside", "first wall has none", "none"),
+    (_w(corner="mitered"), "walls[0].corner", "mitered", "choices", '"mitred"'),
+    (_w(stations={}), "walls[0].stations", "an object", "not a list", "list"),
+    (_w(stations=[{"att": 1}]), "walls[0].stations[0].att", "1", "not a field", '"at"'),
+    (_at("60", up="95", n="50"), "walls[0].stations[1].at", '50"', "left of", '60"'),
+    (_at("60", up="95", n="165"), "walls[0].stations[1].at", '165"', "beyond", '164-1/2"'),
+    (_at("0", up="96", n="0"), "walls[0].stations[1].at", '0"', "already", "step"),
+    (_w(stations=[{"at": "9", "up": "9"}, {"at": "9", "up": "8"}, {"at": "9", "up": "7"}]),
+     "walls[0].stations[2].at", '9"', "already", "right of it"),
+    (_at("0", up="97"), "walls[0].height_left", '96"', "otherwise", '97"'),
+    (_at("60", up="0"), "walls[0].stations[0].up", '0"', "not above the floor", "left side first"),
+    (_at("60", up="95", down="40"), "walls[0].height_left", '96"', "beside readings down", "Take"),
+    (_w(openings=[{"kind": "dor"}]), "walls[0].openings[0].kind", "dor", "choices", '"door"'),
+    (_opening(left="150"), "walls[0].openings[0].width", '180"', "right corner", '164-1/2"'),
+    (_opening(left="170"), "walls[0].openings[0].left", '200"', "right corner", '164-1/2"'),
+    (_opening(bottom="60"), "walls[0].openings[0].height", '4"', "above the ceiling", "Check"),
+    (_opening(height="0"), "walls[0].openings[0].height", "0", "out of range", "Give"),
+    (_opening(name="Box 1", boxes=[{}]), "walls[0].boxes[0].name", "Box 1", "taken", "own"),
+    (_w(openings=[{}, {"kind": "door"}, {"name": "Window 1"}]),
+     "walls[0].openings[2].name", "Window 1", "taken", "own"),
+    (_box(standard="au"), "walls[0].boxes[0].standard", "au", "no usual size", "edges"),
+    (_box(gangs="0"), "walls[0].boxes[0].gangs", "0", "out of range", "1 to 10"),
+    (_box(gangs=0), "walls[0].boxes[0].gangs", "0", "out of range", "1 to 10"),
+    (_box(gangs=11), "walls[0].boxes[0].gangs", "11", "out of range", "1 to 10"),
+    (_box(gangs=1.5), "walls[0].boxes[0].gangs", "1.5", "decimals", "whole"),
+    (_box(centre="1"), "walls[0].boxes[0].centre", '1/8"', "beyond the left corner", "Check"),
+    (_box(middle="1"), "walls[0].boxes[0].middle", '7/8"', "under the floor", "Check"),
+    (_box(middle="95"), "walls[0].boxes[0].middle", '7/8"', "above the ceiling", "Check"),
+    (_box(by="radius"), "walls[0].boxes[0].by", "radius", "choices", "gangs, edges, diameter"),
+    (_w(boxes=[{"by": "diameter", "diameter": "50"}]),
+     "walls[0].boxes[0].diameter", "50", "out of range", "Give"),
+    (_w(blocking=[{"left": "160", "width": "8", "bottom": "1", "height": "3"}]),
+     "walls[0].blocking[0].width", '168"', "right corner", '164-1/2"'),
+    ({"walls[0]__studs__doubled": ["32", "32"]},
+     "walls[0].studs.doubled[1]", '32"', "twice", "once"),
+    ({"walls[0]__studs__doubled": ["165"]},
+     "walls[0].studs.doubled[0]", '165"', "inside", '164-1/2"'),
+    ({"walls[0]__studs__leaning": [{"at": "32", "top": "x"}]},
+     "walls[0].studs.leaning[0].top", "x", "not a unit", "Use in"),
+    ({"walls[0]__studs__leaning": [{"at": "32", "top": "33"}, {"at": "32", "top": "33"}]},
+     "walls[0].studs.leaning[1].at", '32"', "twice", "once"),
+    ({"walls[0]__studs__first_top": -1}, "walls[0].studs.first_top", "-1 mm", "range", "Give"),
+    ({"walls[0]__stations": [{"at": "8", "up": "96"}, {"at": "8", "up": "2"}],
+      "walls[0]__left_corner": "out", "walls[0]__left_lean": "30", "walls[0]__height_left": "4"},
+     "walls[0].left_lean", '30"', "meets the ceiling", "Check the lean"),
+    (_w(stations=[{"at": "1", "up": "90"}, {"at": "1", "up": "8"}], height_right="8",
+        level="ceiling", left_corner="in", left_lean="30"),
+     "walls[0].left_lean", '30"', "meets the floor", "Check the lean"),
 ]  # fmt: skip
 
 
@@ -271,3 +349,78 @@ def test_records():
     assert (wall.width_floor, wall.width_top) == (100 * INCH, 100 * INCH)
     assert wall.studs.found == [20 * INCH + INCH // 32]
     assert wall.name == "North" and read_job(job()).walls[0].name == "Wall 1"
+
+
+def _needs(**fields):
+    doc = job(**_w(**fields))
+    assert check_job(doc) == []
+    return [path.replace("walls[0].", "") for path, _ in needs(doc)]
+
+
+def test_what_a_real_wall_lacks_is_named():
+    assert _needs(left_corner="in") == ["left_lean"]
+    assert _needs(left_corner="plumb", left_lean="1") == []
+    assert _needs(openings=[{}]) == ["openings[0].left", "openings[0].width", "openings[0].height"]
+    assert _needs(boxes=[{}, {"by": "edges"}, {"by": "diameter"}]) == [
+        "boxes[0].centre", "boxes[0].middle",
+        "boxes[1].left", "boxes[1].bottom", "boxes[1].width", "boxes[1].height",
+        "boxes[2].centre", "boxes[2].middle", "boxes[2].diameter",
+    ]  # fmt: skip
+    assert _needs(blocking=[{"left": 0}]) == [
+        "blocking[0].width", "blocking[0].bottom", "blocking[0].height",
+    ]  # fmt: skip
+    assert _needs(**{"studs__leaning": [{}]}) == ["studs.leaning[0].at", "studs.leaning[0].top"]
+    assert _needs(stations=[{}]) == ["stations[0].at", "stations[0].up"]
+    assert _needs(stations=[{"at": "40"}]) == ["stations[0].up"]
+    assert _needs(stations=[{"at": "0"}], height_left="96") == []
+    assert _needs(stations=[{"at": "0", "up": "95"}], height_left="") == []
+    assert _needs(stations=[{"at": "40", "up": "95"}], height_left=None) == ["height_left"]
+
+
+def test_readings_from_a_level_line_need_both_ends():
+    down = {"down": "40", "up": "56"}
+    middle = {"at": "60", **down}
+    assert _needs(height_left=None, stations=[middle]) == ["stations", "stations"]
+    ends = [{"at": "0", "down": "40"}, middle, {"at": "164 1/2", "up": "56"}]
+    assert _needs(height_left=None, stations=ends) == ["stations[0].up", "stations[2].down"]
+    whole = [{"at": "0", **down}, {"at": "60", "up": "55"}, {"at": 4178.3, **down}]
+    assert _needs(height_left=None, stations=whole) == []
+    (said,) = [m for _, m in needs(job(**_w(height_left=None, stations=whole[:2])))]
+    assert said == ("Give a station at the right corner of Wall 1, with its readings down and up.")
+
+
+def test_what_another_way_of_measuring_a_box_uses_is_left_alone():
+    """A box by its edges that had gangs and a standard without a size before."""
+    doc = job(**_w(boxes=[{"by": "edges", "standard": "au", "gangs": 2, "left": "9", "bottom": "9",
+                           "width": "4", "height": "4", "centre": "1"}]))  # fmt: skip
+    assert check_job(doc) == [] and needs(doc) == []
+    (box,) = read_job(doc).walls[0].boxes
+    assert (box.standard, box.gangs, box.centre) == (None, None, None)
+
+
+def test_a_change_of_unit_keeps_every_length_of_a_real_wall():
+    """Bare numbers, sixteenths, millimetres and defaults; only the unit differs after."""
+    doc = job(
+        rules={"courses": "line", "line": "30 1/16"},
+        **_w(
+            height_left=None,
+            stations=[{"at": "0", "down": "40", "up": "56 heavy"},
+                      {"at": 4178.3, "down": "40 3/64", "up": 1422.5}],
+            width_middle="164", width_top="165", left_corner="in", left_lean="3/8",
+            studs={"first": "16", "spacing": "19.2", "first_top": "16 1/4", "doubled": ["16"],
+                   "leaning": [{"at": "35.2", "top": "36"}], "found": ["52"], "missing": []},
+            openings=[{"left": "60", "width": "30", "bottom": "30", "height": "40"}],
+            boxes=[{"centre": "20", "middle": "12"},
+                   {"by": "edges", "left": "30", "bottom": "9", "width": "3", "height": "4"},
+                   {"by": "diameter", "centre": "40", "middle": "60", "diameter": "4"}],
+            blocking=[{"left": "16", "width": "16", "bottom": "30", "height": "3 1/2"}],
+        ),
+    )  # fmt: skip
+    before = read_job(doc)
+    for unit in ("mm", "ft", "m", "cm", "in"):
+        doc = in_unit(doc, unit)
+        after = read_job(doc)
+        assert after.unit == unit
+        assert (after.board, after.rules, after.walls) == (
+            before.board, before.rules, before.walls,
+        )  # fmt: skip
