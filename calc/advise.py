@@ -6,76 +6,53 @@ from .layout import Limits, Run, feasible, graph
 from .lengths import JOTS_PER_INCH, JOTS_PER_MM, show
 from .problems import Problem
 from .solve import Task, solve
-from .studs import nearest_text, strays
+from .survey import stray_marks
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-
-def unready(job: Job) -> list[Problem]:
-    """What this version cannot lay out yet: walls with two heights or two widths."""
-    out = []
-    for i in range(len(job.walls)):
-        w = job.walls[i]
-        for key, one, other, what, where in (
-            ("height_right", w.height_left, w.height_right, "height", "left and right"),
-            ("width_top", w.width_floor, w.width_top, "width", "floor and top"),
-        ):
-            if one != other:
-                out.append(
-                    Problem(
-                        "walls[%d].%s" % (i, key),
-                        show(other, job.unit),
-                        "%s: its %s is %s and %s at %s; this version lays out walls with one "
-                        "height and one width."
-                        % (w.name, what, show(one, job.unit), show(other, job.unit), where),
-                        "Give both as the smaller, %s, and scribe the rest, or take the two as "
-                        "walls of their own." % show(min(one, other), job.unit),
-                    )
-                )
-    return out
+    from .task import Laid
+    from .walls import Built
 
 
 def stray(job: Job) -> list[Problem]:
-    """Missing marks where the grid has none, so that no stud can be taken out for them."""
-    out = []
-    for i in range(len(job.walls)):
-        w = job.walls[i]
-        s = w.studs
-        for j, near in strays(w.width_floor, s.first, s.spacing, s.missing):
-            at = show(s.missing[j], job.unit)
-            out.append(
-                Problem(
-                    "walls[%d].studs.missing[%d]" % (i, j),
-                    at,
-                    "%s, mark with no stud: no grid mark is at %s; %s."
-                    % (w.name, at, nearest_text(near, job.unit)),
-                    "Give the grid mark that has no stud, or take this one out.",
-                )
-            )
-    return out
+    """Stud marks that are on no stud, or lean too far, so that no stud is known for them."""
+    return stray_marks(job)
 
 
-def cannot_lay(job: Job, task: Task, runs: list[Run]) -> list[Problem]:
+def cannot_lay(job: Job, built: "list[Built]", laid: "Laid", sure: bool = False) -> list[Problem]:
     """One Problem for each kind of run that no layout can meet: course, rule and mends.
 
     Each mend is the least change of one rule, and was tried: with it alone
-    the run can be laid.
+    the run can be laid. Where each run by itself can be laid and only together
+    none was found, that is said, but for `sure`: only what is certain.
     """
     out = []
     start = 0
+    task = laid.task
+    longest = max([s.cap for s in task.stock]) - task.kerf
+    limits = Limits(job.rules.joint_gap, job.rules.shortest, longest, job.rules.stagger)
     for chain in task.chains:
-        run = runs[start]
+        run = laid.runs[start]
+        rows = built[run.wall].courses
+        names = [rows[run.course + k].number for k in range(chain.courses)]
         start += chain.courses
-        longest = max([s.cap for s in task.stock]) - task.kerf
-        limits = Limits(job.rules.joint_gap, job.rules.shortest, longest, job.rules.stagger)
         if not feasible(graph(run, limits), chain.courses, limits.stagger):
-            out.append(_explain(job, run, chain, limits))
+            out.append(_explain(job, run, chain, limits, names))
+    if not out and not sure:
+        value = show(limits.stagger, job.unit)
+        out.append(
+            Problem(
+                "rules.stagger", value,
+                "No layout was found that keeps the joints of neighbouring courses apart.",
+                "Try a smaller stagger, a smaller shortest piece, or longer boards.",
+            )
+        )  # fmt: skip
     return out
 
 
-def _explain(job: Job, run: Run, chain: Chain, limits: Limits) -> Problem:
+def _explain(job: Job, run: Run, chain: Chain, limits: Limits, names: list[int]) -> Problem:
     unit = job.unit
 
     def lays(shortest: int, longest: int, stagger: int, courses: int) -> bool:
@@ -83,17 +60,17 @@ def _explain(job: Job, run: Run, chain: Chain, limits: Limits) -> Problem:
         return feasible(g, courses, stagger)
 
     if not lays(0, limits.longest, 0, 1):
-        course, field = "Course 1", "board.stock"
+        course, field = "Course %d" % names[0], "board.stock"
         value = show(limits.longest, unit)
         message = "no joint can be reached with boards of %s" % value
     elif not lays(limits.shortest, limits.longest, 0, 1):
-        course, field = "Course 1", "rules.shortest"
+        course, field = "Course %d" % names[0], "rules.shortest"
         value = show(limits.shortest, unit)
         message = "every layout has a piece under the shortest, %s" % value
     else:
-        course, field = "Course 2", "rules.stagger"
+        course, field = "Course %d" % names[1], "rules.stagger"
         value = show(limits.stagger, unit)
-        message = "every layout joins on a stud of course 1"
+        message = "every layout joins on a stud of course %d" % names[0]
         if limits.stagger:
             message += ", or nearer to its joints than the stagger of %s" % value
     n = chain.courses

@@ -184,25 +184,25 @@ def _missing(job: object) -> list[dict[str, str]]:
 
 def _check(asked: dict[str, object]) -> dict[str, object]:
     """What is wrong with "job" and what it still needs; a draft is no error."""
-    from .job import check_job, complete_walls, read_job
+    from .job import check_job, read_job, ready
     from .plan import trouble
 
     job = asked.get("job")
     problems = check_job(job)
-    if not problems and complete_walls(job):
+    if not problems and ready(job):
         problems = trouble(read_job(job))
     return {"problems": [to_dict(p) for p in problems], "needs": _missing(job)}
 
 
 def _plan(asked: dict[str, object]) -> dict[str, object]:
     """The plan of the walls of "job" that lack nothing, and its view; null where there is none."""
-    from .job import complete_walls
+    from .job import ready
     from .plan import make
     from .view import view
 
     job = _right(asked)
     missing = _missing(job)
-    if not complete_walls(job):
+    if not ready(job):
         return {"plan": None, "view": None, "needs": missing}
     plan = make(job)
     return {"plan": plan, "view": view(plan), "needs": missing}

@@ -1,6 +1,7 @@
 """A plan as a printed cut list of at most 80 columns, to be followed at the saw by itself."""
 
-from .view import given_text, text_of, view
+from .view import view
+from .words import given_text, text_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:

@@ -38,7 +38,7 @@ Rules = namedtuple(
 )
 __all__ = [
     "Block", "Board", "Box", "Job", "Leaning", "Opening", "Rules", "Station", "Stock", "Studs",
-    "Wall", "check_job", "complete_walls", "needs", "read_job",
+    "Wall", "check_job", "complete_walls", "needs", "read_job", "ready",
 ]  # fmt: skip
 
 
@@ -80,6 +80,11 @@ def complete_walls(doc: object) -> list[int]:
     return [i for i in range(len(per_wall)) if not per_wall[i]]
 
 
+def ready(doc: object) -> bool:
+    """Whether some wall of the job lacks nothing, and the board neither. Errors: none."""
+    return isinstance(doc, dict) and not job_needs(doc) and complete_walls(doc) != []
+
+
 def read_job(doc: object) -> Job:
     """The job's records in jots, defaults filled in, of the walls that lack nothing.
 
@@ -87,8 +92,7 @@ def read_job(doc: object) -> Job:
     be planned, with one problem per missing field of needs.
     """
     v, problems = _read_all(doc)
-    whole = complete_walls(doc)
-    if not problems and isinstance(doc, dict) and (job_needs(doc) or not whole):
+    if not problems and not ready(doc):
         problems = [
             Problem(path, "nothing", "%s is not given." % path, message)
             for path, message in needs(doc)
@@ -108,7 +112,9 @@ def read_job(doc: object) -> Job:
     )
     rules = Rules(*[r.get(f.key, _default(RULES, f.key, metric)) for f in RULES])
     rows = v["walls"]
-    walls = [read_wall(rows[i], i, rows[i + 1] if i + 1 < len(rows) else {}) for i in whole]
+    walls = [
+        read_wall(rows[i], i, rows[i + 1] if i + 1 < len(rows) else {}) for i in complete_walls(doc)
+    ]
     return Job(v.get("title", ""), unit, board, rules, walls)
 
 

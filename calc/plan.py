@@ -5,15 +5,19 @@ number with two decimals. DEVELOPERS.md has the table of its fields.
 """
 
 from . import cautions
-from .advise import cannot_lay, not_enough, stray, unready
-from .boards import Bound, Chain, Stock
-from .courses import Course, lines, rip_warnings
+from .advise import cannot_lay, not_enough, stray
+from .boards import Bound
+from .courses import rip_warnings
 from .job import Job, read_job
-from .layout import Graph, Limits, Run, graph, pieces
+from .layout import pieces
 from .lengths import JOTS_PER_INCH, exact, show, to_mm
+from .planparts import pieces_of, wall_json
 from .problems import InputError, Problem
-from .solve import Solution, Task, solve
-from .studs import Mark, marks
+from .rings import twice_inside
+from .solve import Solution, solve
+from .task import Laid, by_price, task_of, usual_steps
+from .walls import Built, build
+from .watch import watch
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -25,140 +29,72 @@ FORMAT = "lapwright-plan"
 VERSION = 1
 SEED = 1
 CAUTIONS = ("saw-dust", "hidden-lines", "lead-asbestos", "clearances")
-_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 _TIGHT = JOTS_PER_INCH // 32
 
 
 def make(doc: object, steps: int | None = None) -> dict[str, Any]:
-    """The plan of a job document.
+    """The plan of a job document: of all its walls that are measured.
 
     doc: the parsed JSON of a job; steps: the most moves the search may make,
     None for what suits the size of the job. Deterministic. Raises InputError
-    for a job that is wrong, incomplete, or that no layout can meet.
+    for a job that is wrong, without a wall that can be planned, or that no
+    layout can meet.
     """
     job = read_job(doc)
-    problems = unready(job) or stray(job)
+    problems = stray(job)
     if problems:
         raise InputError(problems)
-    studs = [marks_of(job, i) for i in range(len(job.walls))]
-    courses = [lines(w.height_left, job.board, job.rules) for w in job.walls]
-    runs = runs_of(job, studs, courses)
-    task = task_of(job, runs)
+    built = build(job)
+    problems = nothing_left(job, built)
+    if problems:
+        raise InputError(problems)
+    laid = task_of(job, built)
     if steps is None:
-        steps = usual_steps(task)
-    solution = solve(task, steps, SEED)
+        steps = usual_steps(laid.task)
+    solution = solve(laid.task, steps, SEED)
     if solution is None:
-        raise InputError(cannot_lay(job, task, runs))
+        raise InputError(cannot_lay(job, built, laid))
     if solution.over:
-        raise InputError(not_enough(job, task, steps, SEED))
-    return _document(job, studs, courses, runs, task, solution)
+        raise InputError(not_enough(job, laid.task, steps, SEED))
+    return _document(job, built, laid, solution)
 
 
 def trouble(job: Job) -> list[Problem]:
-    """What keeps a complete job from being laid out, found without planning it."""
-    problems = unready(job) or stray(job)
+    """What keeps the measured walls from being laid out, found without planning them."""
+    problems = stray(job)
     if problems:
         return problems
-    studs = [marks_of(job, i) for i in range(len(job.walls))]
-    courses = [lines(w.height_left, job.board, job.rules) for w in job.walls]
-    runs = runs_of(job, studs, courses)
-    return cannot_lay(job, task_of(job, runs), runs)
+    built = build(job)
+    return nothing_left(job, built) or cannot_lay(job, built, task_of(job, built), True)
 
 
-def marks_of(job: Job, wall: int) -> list[Mark]:
-    """The stud marks of the job's wall of that index, left to right."""
-    w = job.walls[wall]
-    return marks(w.width_floor, w.studs.first, w.studs.spacing, w.studs.found, w.studs.missing)
-
-
-def runs_of(job: Job, studs: list[list[Mark]], courses: list[list[Course]]) -> list[Run]:
-    """Every run, wall by wall in hanging order: here one per course, end to end."""
+def nothing_left(job: Job, built: list[Built]) -> list[Problem]:
+    """A Problem for each wall on which gaps and openings leave nothing to clad."""
     out = []
-    gap = job.rules.end_gap
-    for w in range(len(courses)):
-        usable = [(i + 1, studs[w][i].at) for i in range(len(studs[w]))]
-        for c in range(len(courses[w])):
-            out.append(Run(w, c, gap, job.walls[w].width_floor - gap, usable))
+    for w, b in zip(job.walls, built):
+        if not b.strips:
+            width = show(w.width_floor, job.unit)
+            out.append(
+                Problem(
+                    "walls[%d]" % w.index, width,
+                    "%s: nothing of it is left to clad." % w.name,
+                    "Check its openings and the gaps against its size, or take the wall out.",
+                )
+            )  # fmt: skip
     return out
 
 
-def limits_of(job: Job) -> Limits:
-    """The job's limits on pieces and joints."""
-    longest = max([s.length for s in job.board.stock if s.count != 0])
-    r = job.rules
-    return Limits(r.joint_gap, r.shortest, longest, r.stagger)
-
-
-def task_of(job: Job, runs: list[Run]) -> Task:
-    """What the solver is given: runs of one kind share a graph."""
-    limits = limits_of(job)
-    graphs: list[Graph] = []
-    keys: list[tuple[int, int, list[tuple[int, int]]]] = []
-    placed = []
-    chains: list[Chain] = []
-    for i in range(len(runs)):
-        run = runs[i]
-        key = (run.left, run.right, run.studs)
-        if key not in keys:
-            keys.append(key)
-            graphs.append(graph(run, limits))
-        kind = keys.index(key)
-        near = []
-        for j in (i - 1, i + 1):
-            if 0 <= j < len(runs) and runs[j].wall == run.wall:
-                near.append(j)
-        placed.append((kind, near))
-        if i and runs[i - 1].wall == run.wall and chains[-1].graph == kind:
-            chains[-1] = Chain(kind, chains[-1].courses + 1)
-        else:
-            chains.append(Chain(kind, 1))
-    priced = by_price(job)
-    kerf = job.rules.kerf
-    stock = []
-    for i in range(len(job.board.stock)):
-        s = job.board.stock[i]
-        if s.count != 0:
-            stock.append(Stock(s.length + kerf, s.price if priced else s.length, s.count, i))
-    return Task(graphs, placed, chains, stock, kerf, limits.stagger)
-
-
-def by_price(job: Job) -> bool:
-    """Whether cost is money: every stock length has a price. Else it is length bought."""
-    return not [1 for s in job.board.stock if s.price is None]
-
-
-def usual_steps(task: Task) -> int:
-    """Moves that fit the time: about a tenth of a second of a laptop for an everyday wall."""
-    nodes = max([len(g.x) for g in task.graphs])
-    return max(20, min(300, 40000 // (len(task.runs) * nodes)))
-
-
-def piece_id(wall: int, course: int, place: int, walls: int) -> str:
-    """ "3A": course 3, first from the left; "2-3A" on wall 2 where there are several.
-
-    wall, place: 0-based; course: its number; walls: how many the job has.
-    """
-    letters = _LETTERS[place % 26]
-    if place >= 26:
-        letters = _LETTERS[place // 26 - 1] + letters
-    return ("%d-" % (wall + 1) if walls > 1 else "") + "%d%s" % (course, letters)
-
-
-def _document(
-    job: Job,
-    studs: list[list[Mark]],
-    courses: list[list[Course]],
-    runs: list[Run],
-    task: Task,
-    solution: Solution,
-) -> dict[str, Any]:
-    cut, ids = _pieces(job, courses, runs, task, solution)
-    boards = _boards(job, task, runs, solution, ids, cut)
+def _document(job: Job, built: list[Built], laid: Laid, solution: Solution) -> dict[str, Any]:
+    cut, ids, named = pieces_of(job, built, laid, solution)
+    boards = _boards(job, laid, solution, ids, cut)
+    walls = [wall_json(job, w, built[w], laid, solution, named) for w in range(len(job.walls))]
     priced = by_price(job)
     r = job.rules
     warnings = []
     for w in range(len(job.walls)):
-        found = rip_warnings(courses[w], job.walls[w].height_left, job.board, r, job.unit)
+        b = built[w]
+        found = b.told + rip_warnings(b.courses, b.low, b.high, job.board, r, job.unit)
+        found.extend(watch(job, walls[w], [p for p in cut if p["wall"] == w + 1]))
         prefix = job.walls[w].name + ": " if len(job.walls) > 1 else ""
         warnings.extend([prefix + text for text in found])
     tight = [b["number"] for b in boards if b["tight"]]
@@ -191,11 +127,13 @@ def _document(
             "shortest": to_mm(r.shortest),
             "stagger": to_mm(r.stagger),
             "least_rip": to_mm(r.least_rip),
+            "line": None if r.line is None else to_mm(r.line),
+            "align": r.align,
+            "opening_gap": to_mm(r.opening_gap),
+            "box_gap": to_mm(r.box_gap),
+            "sliver": to_mm(r.sliver),
         },
-        "walls": [
-            _wall(job, w, studs[w], courses[w], runs, task, solution, ids, cut)
-            for w in range(len(job.walls))
-        ],
+        "walls": walls,
         "pieces": cut,
         "boards": boards,
         "buy": _buy(job, boards),
@@ -206,8 +144,8 @@ def _document(
             "proven": solution.cost == solution.bound.cost,
             "counted": [1 for s in job.board.stock if s.count] != [],
         },
-        "certificate": _certificate(job, task, solution.bound),
-        "compare": _compare(job),
+        "certificate": _certificate(laid, built, solution.bound),
+        "compare": _compare(job, built),
         "warnings": warnings,
         "cautions": [cautions.to_dict(key) for key in CAUTIONS],
     }
@@ -241,56 +179,17 @@ def _listed(word: str, numbers: list[int]) -> str:
     return "%ss %s and %d are" % (word, ", ".join([str(n) for n in numbers[:-1]]), numbers[-1])
 
 
-def _pieces(
-    job: Job, courses: list[list[Course]], runs: list[Run], task: Task, solution: Solution
-) -> tuple[list[dict[str, Any]], "dict[tuple[int, int], int]"]:
-    """Every piece in hanging order, and (run, piece) -> its place in that list."""
-    out: list[dict[str, Any]] = []
-    ids = {}
-    half = job.rules.joint_gap // 2
-    for i in range(len(runs)):
-        run = runs[i]
-        g = task.graphs[task.runs[i][0]]
-        course = courses[run.wall][run.course]
-        cut = pieces(g, solution.joints[i])
-        for k in range(len(cut)):
-            u, v, length = cut[k]
-            right = g.x[v] - (half if k < len(cut) - 1 else 0)
-            ids[(i, k)] = len(out)
-            out.append(
-                {
-                    "id": piece_id(run.wall, course.number, k, len(job.walls)),
-                    "wall": run.wall + 1,
-                    "course": course.number,
-                    "left": to_mm(right - length),
-                    "right": to_mm(right),
-                    "length": to_mm(length),
-                    "rip": None if course.rip is None else to_mm(course.rip.width),
-                    "left_end": _end(g, u),
-                    "right_end": _end(g, v),
-                    "board": 0,
-                }
-            )
-    return out, ids
-
-
-def _end(g: Graph, node: int) -> dict[str, Any]:
-    if 0 < node < len(g.x) - 1:
-        return {"kind": "joint", "stud": g.studs[node], "at": to_mm(g.x[node])}
-    return {"kind": "wall end"}
-
-
 def _boards(
     job: Job,
-    task: Task,
-    runs: list[Run],
+    laid: Laid,
     solution: Solution,
     ids: "dict[tuple[int, int], int]",
     cut: list[dict[str, Any]],
 ) -> list[dict[str, Any]]:
     """Boards by the first course they serve, cuts in hanging order."""
+    task = laid.task
     sizes = {}
-    for i in range(len(runs)):
+    for i in range(len(laid.runs)):
         row = pieces(task.graphs[task.runs[i][0]], solution.joints[i])
         for k in range(len(row)):
             sizes[ids[(i, k)]] = row[k][2]
@@ -334,78 +233,42 @@ def _buy(job: Job, boards: list[dict[str, Any]]) -> list[dict[str, Any]]:
     return out
 
 
-def _wall(
-    job: Job,
-    w: int,
-    studs: list[Mark],
-    courses: list[Course],
-    runs: list[Run],
-    task: Task,
-    solution: Solution,
-    ids: "dict[tuple[int, int], int]",
-    cut: list[dict[str, Any]],
-) -> dict[str, Any]:
-    rows = []
-    for c in range(len(courses)):
-        course = courses[c]
-        rip = course.rip
-        row: dict[str, Any] = {
-            "number": course.number,
-            "bottom": to_mm(course.bottom),
-            "top": to_mm(course.top),
-            "rip": None
-            if rip is None
-            else {"width": to_mm(rip.width), "cut": rip.cut, "keeps": rip.keeps},
-            "runs": [],
-        }
-        for i in range(len(runs)):
-            if runs[i].wall == w and runs[i].course == c:
-                g = task.graphs[task.runs[i][0]]
-                row["runs"].append(
-                    {
-                        "left": to_mm(runs[i].left),
-                        "right": to_mm(runs[i].right),
-                        "joints": [_end(g, v) for v in solution.joints[i]],
-                        "pieces": [
-                            cut[ids[(i, k)]]["id"] for k in range(len(solution.joints[i]) + 1)
-                        ],
-                    }
-                )
-        rows.append(row)
-    wall = job.walls[w]
-    return {
-        "name": wall.name,
-        "width": to_mm(wall.width_floor),
-        "height": to_mm(wall.height_left),
-        "studs": [
-            {"number": i + 1, "at": to_mm(studs[i].at), "kind": studs[i].kind}
-            for i in range(len(studs))
-        ],
-        "courses": rows,
-    }
-
-
-def _certificate(job: Job, task: Task, bound: Bound) -> dict[str, Any]:
+def _certificate(laid: Laid, built: list[Built], bound: Bound) -> dict[str, Any]:
     """The prices, and what they give: anyone can add them up again (see boards.py)."""
+    chains = []
+    start = 0
+    for c in laid.task.chains:
+        run = laid.runs[start]
+        chains.append(
+            {
+                "wall": run.wall + 1,
+                "course": built[run.wall].courses[run.course].number,
+                "left": to_mm(run.left),
+                "right": to_mm(run.right),
+                "courses": c.courses,
+                "one": bound.ones[c.graph],
+                "two": bound.twos[c.graph],
+            }
+        )
+        start += c.courses
     return {
         "prices": [{"length": to_mm(length), "price": price} for length, price in bound.prices],
         "fills": [{"line": index + 1, "most": most} for index, most in bound.fills],
-        "runs": [
-            {"courses": c.courses, "one": bound.ones[c.graph], "two": bound.twos[c.graph]}
-            for c in task.chains
-        ],
+        "runs": chains,
     }
 
 
-def _compare(job: Job) -> dict[str, Any]:
+def _compare(job: Job, built: list[Built]) -> dict[str, Any]:
     """The rule of thumb: area and 10 % over, as a length and as boards of the longest stock.
 
     Source: (area - openings) x 1.10 x lineal factor 12 / face in inches,
     western lumber association coverage table.
     """
-    gaps = job.rules.floor_gap + job.rules.ceiling_gap
     face = job.board.face
-    area = sum([w.width_floor * (w.height_left - gaps) for w in job.walls])
-    length = (11 * area + 10 * face - 1) // (10 * face)
+    twice = 0
+    for b in built:
+        twice += twice_inside(b.face.floor + b.face.right[1:] + b.face.ceiling[::-1])
+        twice -= sum([2 * (r.right - r.left) * (r.top - r.bottom) for r in b.face.openings])
+    length = (11 * max(twice, 0) + 20 * face - 1) // (20 * face)
     stock = max([s.length for s in job.board.stock if s.count != 0])
     return {"length": to_mm(length), "stock": to_mm(stock), "boards": -(-length // stock)}

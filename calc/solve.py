@@ -62,7 +62,8 @@ def solve(task: Task, steps: int, seed: int) -> Solution | None:
 
     steps: the most moves to make, 0 or more; seed: any whole number. The same
     task, steps and seed give the same answer on every machine. None where
-    some run cannot be laid. Proven least when cost == bound.cost and over == 0.
+    some run cannot be laid, or none was found that keeps neighbours apart.
+    Proven least when cost == bound.cost and over == 0.
     """
     graphs, chains, stock = task.graphs, task.chains, task.stock
     if not all([feasible(graphs[c.graph], c.courses, task.stagger) for c in chains]):
@@ -73,7 +74,8 @@ def solve(task: Task, steps: int, seed: int) -> Solution | None:
         bound = guides[0]
     random = Random(seed)
     first = _Search(task, random, guides[0].prices)
-    first.build()
+    if not first.build():
+        return None
     if first.cost() <= bound.cost:
         longest = _of_longest(task, random, guides[0].prices, steps // 2, bound.cost)
         best = first if longest is None or first.rank() <= longest.rank() else longest
@@ -82,7 +84,8 @@ def solve(task: Task, steps: int, seed: int) -> Solution | None:
     if guide.cost > bound.cost:
         bound = guide
     search = _Search(task, random, guide.prices)
-    search.build()
+    if not search.build():
+        search = first
     made = search.improve(steps, bound.cost)
     best = first if first.rank() < search.rank() else search
     longest = _of_longest(task, random, guide.prices, steps // 2, bound.cost)
@@ -105,7 +108,8 @@ def _of_longest(
     stock = [s for s in task.stock if s.cap == max(caps)]
     alone = Task(task.graphs, task.runs, task.chains, stock, task.kerf, task.stagger)
     search = _Search(alone, random, guide)
-    search.build()
+    if not search.build():
+        return None
     search.improve(steps, target)
     return search
 
@@ -341,7 +345,7 @@ class _Search:
         """Lay every run; where courses block each other, by two layouts that take turns."""
         start = 0
         for chain in self.task.chains:
-            runs = range(start, start + chain.courses)
+            runs = list(range(start, start + chain.courses))
             start += chain.courses
             before = list(self.boards)
             for i in range(0, chain.courses, 2):
@@ -350,6 +354,10 @@ class _Search:
                 else:
                     laid = self.lay(runs[i], 0)
                 if laid:
+                    continue
+                if not self.alone(runs):
+                    if not self.settle(runs[i : i + 2]):
+                        return False
                     continue
                 self.boards = before
                 g = self.task.graphs[chain.graph]
@@ -364,6 +372,47 @@ class _Search:
                     self.put(again, (pair[1], pair[2])[again % 2])
                 break
         return True
+
+    def alone(self, runs: list[int]) -> bool:
+        """Whether the runs have neighbours only among themselves."""
+        return not [1 for run in runs for other in self.task.runs[run][1] if other not in runs]
+
+    def settle(self, runs: list[int]) -> bool:
+        """Lay these where their neighbours leave no room: take neighbours out, lay them after.
+
+        False where that comes to no end, which proves nothing.
+        """
+        waiting = list(runs)
+        for _ in range(200 + 10 * len(self.joints)):
+            if not waiting:
+                return True
+            run = waiting.pop(0)
+            if self.lay(run, 200):
+                continue
+            near = [other for other in self.task.runs[run][1] if self.joints[other] is not None]
+            while near:
+                other = near.pop(self.random.below(len(near)))
+                self.take_out([other])
+                waiting.append(other)
+                if self.lay(run, 200):
+                    break
+            else:
+                return False
+        return not waiting
+
+    def take_out(self, runs: list[int]) -> None:
+        """Unlay the runs: what was cut for them is board again."""
+        kept = []
+        for b in self.boards:
+            held = [h for h in b.held if h[0] not in runs]
+            if len(held) == len(b.held):
+                kept.append(b)
+            elif held:
+                room = b.room + sum([h[2] for h in b.held if h[0] in runs])
+                kept.append(_Board(b.stock, room, held))
+        self.boards = kept
+        for run in runs:
+            self.joints[run] = None
 
     # -- improving
 
@@ -455,17 +504,7 @@ class _Search:
                 if run not in out:
                     out.append(run)
         out = out[:6]
-        kept = []
-        for b in self.boards:
-            held = [h for h in b.held if h[0] not in out]
-            if len(held) == len(b.held):
-                kept.append(b)
-            elif held:
-                room = b.room + sum([h[2] for h in b.held if h[0] in out])
-                kept.append(_Board(b.stock, room, held))
-        self.boards = kept
-        for run in out:
-            self.joints[run] = None
+        self.take_out(out)
         while out:
             run = out.pop(self.random.below(len(out)))
             if run + 1 in out and self.twin(run, run + 1):

@@ -1,6 +1,7 @@
-"""A plan as ready text and a drawing in jots: the page shows it and works nothing out."""
+"""A plan as ready text: the page shows it and works nothing out."""
 
-from .lengths import JOTS_PER_FOOT, JOTS_PER_MM, exact, from_mm, reading, show
+from .lengths import JOTS_PER_FOOT, JOTS_PER_MM, from_mm, reading, show
+from .words import end_text, given_text, hang_text, money, rip_text, text_of, where_text
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -9,15 +10,13 @@ else:
     Any = object
 
 _LONG = 10  # feet or metres: a length for buying is told in whole ones from there on
-_HIDDEN = {"lapped": "lap", "tongue-and-groove": "tongue", "square": ""}
 
 
 def view(plan: dict[str, Any]) -> dict[str, Any]:
     """Everything the page and the cut list show of a lapwright-plan.
 
     plan: as from plan.make, or read back from its JSON. Lengths are texts in
-    the plan's unit; the drawings are in jots, y up from the floor. Errors:
-    KeyError for what is no plan.
+    the plan's unit. Errors: KeyError for what is no plan.
     """
     unit = plan["unit"]
     walls = plan["walls"]
@@ -29,26 +28,10 @@ def view(plan: dict[str, Any]) -> dict[str, Any]:
         "courses": [
             _course(plan, w, course) for w in range(len(walls)) for course in walls[w]["courses"]
         ],
-        "drawings": [_drawing(plan, w) for w in range(len(walls))],
         "warnings": list(plan["warnings"]),
         "cautions": list(plan["cautions"]),
         "working": _working(plan),
     }
-
-
-def text_of(mm: float, unit: str) -> str:
-    """A plan's length as one line of text with its unit."""
-    return show(from_mm(mm), unit)
-
-
-def given_text(mm: float, unit: str) -> str:
-    """A length that was given, as exactly as it was given: a kerf of 2.8 mm is not 3."""
-    return exact(from_mm(mm), unit)
-
-
-def money(value: float) -> str:
-    """Money with two decimals, by whole-number arithmetic."""
-    return "%d.%02d" % divmod(int(value * 100 + 0.5), 100)
 
 
 def _count(n: int, word: str) -> str:
@@ -106,52 +89,9 @@ def _buy(line: dict[str, Any], unit: str) -> dict[str, Any]:
     return {"count": line["count"], "length": length, "text": text}
 
 
-def hang_text(plan: dict[str, Any]) -> str:
-    """Where to start and which way the boards face: 'Start at the floor, tongue up.'"""
-    start = plan["rules"]["start"]
-    hidden = _HIDDEN[plan["board"]["edge"]]
-    way = "up" if start == "floor" else "down"
-    return "Start at the %s%s." % (start, ", %s %s" % (hidden, way) if hidden else "")
-
-
-def end_text(end: dict[str, Any], unit: str, wall_end: str) -> str:
-    """Where a piece ends: 'stud 5 at 80"', or the words for the end of its course."""
-    if end["kind"] == "joint":
-        return "stud %d at %s" % (end["stud"], text_of(end["at"], unit))
-    return wall_end
-
-
-def where_text(piece: dict[str, Any], unit: str) -> str:
-    """Where a piece goes: 'left end to stud 5 at 80"'."""
-    return "%s to %s" % (
-        end_text(piece["left_end"], unit, "left end"),
-        end_text(piece["right_end"], unit, "right end"),
-    )
-
-
-def rip_text(rip: dict[str, Any] | None, plan: dict[str, Any]) -> str:
-    """'Rip to 3-3/4", cut the upper edge off (its tongue goes)', or "" for no rip."""
-    if rip is None:
-        return ""
-    text = "Rip to %s, cut off the %s edge" % (text_of(rip["width"], plan["unit"]), rip["cut"])
-    hidden = _HIDDEN[plan["board"]["edge"]]
-    if hidden:
-        text += " (the %s %s)" % (hidden, "stays" if rip["keeps"] else "goes")
-    return text
-
-
-def _rips(plan: dict[str, Any]) -> "dict[tuple[int, int], Any]":
-    out = {}
-    for w in range(len(plan["walls"])):
-        for course in plan["walls"][w]["courses"]:
-            out[(w + 1, course["number"])] = course["rip"]
-    return out
-
-
 def _boards(plan: dict[str, Any]) -> list[dict[str, Any]]:
     unit = plan["unit"]
     by_id = {p["id"]: p for p in plan["pieces"]}
-    rips = _rips(plan)
     out = []
     for board in plan["boards"]:
         cuts = []
@@ -167,7 +107,7 @@ def _boards(plan: dict[str, Any]) -> list[dict[str, Any]]:
                     "course": p["course"],
                     "wall": plan["walls"][p["wall"] - 1]["name"],
                     "where": where_text(p, unit),
-                    "rip": rip_text(rips[(p["wall"], p["course"])], plan),
+                    "rip": rip_text(p["rip"], plan),
                 }
             )
         out.append(
@@ -209,52 +149,6 @@ def _course(plan: dict[str, Any], w: int, course: dict[str, Any]) -> dict[str, A
     }
 
 
-def _drawing(plan: dict[str, Any], w: int) -> dict[str, Any]:
-    unit = plan["unit"]
-    wall = plan["walls"][w]
-    rows = []
-    joints = []
-    places = {}
-    for course in wall["courses"]:
-        bottom, top = from_mm(course["bottom"]), from_mm(course["top"])
-        places[course["number"]] = (bottom, top)
-        rows.append(
-            {
-                "number": course["number"],
-                "bottom": bottom,
-                "top": top,
-                "rip": course["rip"] is not None,
-            }
-        )
-        for run in course["runs"]:
-            for j in run["joints"]:
-                joints.append({"at": from_mm(j["at"]), "bottom": bottom, "top": top})
-    return {
-        "name": wall["name"],
-        "width": from_mm(wall["width"]),
-        "height": from_mm(wall["height"]),
-        "studs": [
-            {"at": from_mm(s["at"]), "label": "%d: %s" % (s["number"], text_of(s["at"], unit))}
-            for s in wall["studs"]
-        ],
-        "courses": rows,
-        "pieces": [
-            {
-                "id": p["id"],
-                "course": p["course"],
-                "left": from_mm(p["left"]),
-                "right": from_mm(p["right"]),
-                "bottom": places[p["course"]][0],
-                "top": places[p["course"]][1],
-                "text": text_of(p["length"], unit),
-            }
-            for p in plan["pieces"]
-            if p["wall"] == w + 1
-        ],
-        "joints": joints,
-    }
-
-
 def _working(plan: dict[str, Any]) -> list[str]:
     """The arithmetic in order, with units."""
     unit, rules = plan["unit"], plan["rules"]
@@ -262,25 +156,28 @@ def _working(plan: dict[str, Any]) -> list[str]:
     for wall in plan["walls"]:
         courses = wall["courses"]
         ripped = len([c for c in courses if c["rip"] is not None])
-        room = from_mm(wall["height"]) - from_mm(rules["floor_gap"]) - from_mm(rules["ceiling_gap"])
+        low = min([from_mm(c["bottom"]) for c in courses])
+        high = max([from_mm(c["top"]) for c in courses])
         out.append(
-            "%s: %s high less gaps is %s; at %s a course that is %s, %d of them ripped."
+            "%s: %s high; less gaps %s is clad; at %s a course that is %s, %d of them ripped."
             % (
                 wall["name"],
                 text_of(wall["height"], unit),
-                show(room, unit),
+                show(high - low, unit),
                 given_text(plan["board"]["face"], unit),
                 _count(len(courses), "course"),
                 ripped,
             )
         )
+        runs = [r for c in courses for r in c["runs"]]
+        longest = max([from_mm(r["right"]) - from_mm(r["left"]) for r in runs])
         out.append(
-            "%s: %s wide less an end gap of %s at either end is %s a course."
+            "%s: %s wide at the floor; %s, the longest %s."
             % (
                 wall["name"],
                 text_of(wall["width"], unit),
-                given_text(rules["end_gap"], unit),
-                show(from_mm(wall["width"]) - 2 * from_mm(rules["end_gap"]), unit),
+                _count(len(runs), "run"),
+                show(longest, unit),
             )
         )
     cut = sum([from_mm(p["length"]) for p in plan["pieces"]])

@@ -2,7 +2,7 @@
 
 import pytest
 
-from calc.courses import lines, rip_warnings
+from calc.courses import line_of, lines, rip_warnings
 from calc.job import read_job
 from calc.lengths import JOTS_PER_INCH
 from tests.jobs import job
@@ -12,7 +12,8 @@ INCH = JOTS_PER_INCH
 
 def of(**changes):
     j = read_job(job(**changes))
-    return j, lines(j.walls[0].height_left, j.board, j.rules)
+    low, high = j.rules.floor_gap, j.walls[0].height_left - j.rules.ceiling_gap
+    return j, lines(low, high, line_of(low, high, j.board, j.rules), j.board, j.rules)
 
 
 def inches(courses):
@@ -95,7 +96,7 @@ def test_a_wall_lower_than_a_board():
     for how in ("full", "balanced"):
         j, courses = of(walls__0__height_left="4", rules__courses=how, rules__least_rip="4 1/2")
         assert inches(courses) == [(1, 0, 4, (4, "upper"))]
-        (text,) = rip_warnings(courses, 4 * INCH, j.board, j.rules, "in")
+        (text,) = rip_warnings(courses, 0, 4 * INCH, j.board, j.rules, "in")
         assert "narrower board" in text
 
 
@@ -119,7 +120,7 @@ def test_an_odd_jot_is_not_lost():
 def test_a_rip_under_the_least_warns_with_what_balanced_gives(height, how, least, says):
     # 42 in = 8 x 5-1/8 + 1; balanced: 7 full and two of 3-1/16.
     j, courses = of(walls__0__height_left=height, rules__courses=how, rules__least_rip=least)
-    texts = rip_warnings(courses, 42 * INCH, j.board, j.rules, "in")
+    texts = rip_warnings(courses, 0, 42 * INCH, j.board, j.rules, "in")
     if says is None:
         assert texts == []
     else:

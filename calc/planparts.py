@@ -1,0 +1,243 @@
+"""The plan file's walls and pieces: what was built and laid, as JSON objects in millimetres."""
+
+from .courses import Rip
+from .layout import Graph, pieces
+from .lengths import to_mm
+from .shapes import Cut, Shape, shape
+from .survey import ceiling_at, floor_at
+from .walls import Built
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+    from .job import Job
+    from .outline import Block
+    from .solve import Solution
+    from .task import Laid
+else:
+    Any = object
+
+_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+
+def piece_id(wall: int, course: int, place: int, walls: int) -> str:
+    """ "3A": course 3, first from the left; "2-3A" on wall 2 where there are several.
+
+    wall: its number in the job, from 1; place: 0-based; course: its number;
+    walls: how many the job has.
+    """
+    letters = _LETTERS[place % 26]
+    if place >= 26:
+        letters = _LETTERS[place // 26 - 1] + letters
+    return ("%d-" % wall if walls > 1 else "") + "%d%s" % (course, letters)
+
+
+def pieces_of(
+    job: "Job", built: list[Built], laid: "Laid", solution: "Solution"
+) -> "tuple[list[dict[str, Any]], dict[tuple[int, int], int], dict[int, list[str]]]":
+    """(every piece in hanging order, (run, piece) -> its place there, run -> ids of its pieces)."""
+    order = sorted([(r.wall, r.course, r.left, r.right, i) for i, r in enumerate(laid.runs)])
+    out: list[dict[str, Any]] = []
+    ids = {}
+    named: dict[int, list[str]] = {}
+    half = job.rules.joint_gap // 2
+    row, place = (-1, -1), 0
+    for w, c, _, _, i in order:
+        if (w, c) != row:
+            row, place = (w, c), 0
+        wall = built[w]
+        course = wall.courses[c]
+        g = laid.task.graphs[laid.task.runs[i][0]]
+        cut = pieces(g, solution.joints[i])
+        named[i] = []
+        for k in range(len(cut)):
+            u, v, length = cut[k]
+            right = g.x[v] - (half if k < len(cut) - 1 else 0)
+            s = shape(
+                laid.strips[i], course, job.board, job.rules.start == "floor", wall.face,
+                wall.blocks, right - length, right,
+            )  # fmt: skip
+            key = piece_id(job.walls[w].index + 1, course.number, place, len(job.walls))
+            place += 1
+            ids[(i, k)] = len(out)
+            named[i].append(key)
+            ends = (laid.strips[i].left_end, laid.strips[i].right_end)
+            out.append(_piece(key, w + 1, course.number, right - length, right, s, g, (u, v), ends))
+    return out, ids, named
+
+
+def _piece(
+    key: str, wall: int, course: int, left: int, right: int, s: Shape, g: Graph,
+    nodes: tuple[int, int], ends: "tuple[Block | None, Block | None]",
+) -> dict[str, Any]:  # fmt: skip
+    return {
+        "id": key,
+        "wall": wall,
+        "course": course,
+        "board": 0,
+        "left": to_mm(left),
+        "right": to_mm(right),
+        "length": to_mm(right - left),
+        "bottom": to_mm(s.bottom),
+        "rip": rip_json(s.rip),
+        "shape": [_points(ring) for ring in s.shape],
+        "shows": [_points(ring) for ring in s.shows],
+        "lengths": {"lower": to_mm(s.lower), "upper": to_mm(s.upper)},
+        "widths": {"left": to_mm(s.left_width), "right": to_mm(s.right_width)},
+        "left_end": _end(g, nodes[0], ends[0], s.left_off),
+        "right_end": _end(g, nodes[1], ends[1], s.right_off),
+        "cuts": [_cut(c) for c in s.cuts],
+        "scribe": [
+            {
+                "edge": edge,
+                "marks": [
+                    {"stud": stud, "along": to_mm(along), "up": to_mm(up)}
+                    for stud, along, up in marks
+                ],
+            }
+            for edge, marks in s.scribe
+        ],
+    }
+
+
+def rip_json(rip: Rip | None) -> dict[str, Any] | None:
+    """A rip of the plan file, or null."""
+    if rip is None:
+        return None
+    return {"width": to_mm(rip.width), "cut": rip.cut, "keeps": rip.keeps}
+
+
+def _points(points: list[tuple[int, int]]) -> list[list[float]]:
+    return [[to_mm(x), to_mm(y)] for x, y in points]
+
+
+def _end(g: Graph, node: int, block: "Block | None", off: tuple[int, str]) -> dict[str, Any]:
+    if 0 < node < len(g.x) - 1:
+        return {
+            "kind": "joint", "stud": g.studs[node], "at": to_mm(g.x[node]), "angle": 0,
+            "long": None,
+        }  # fmt: skip
+    out: dict[str, Any] = {"kind": "wall end", "angle": off[0], "long": off[1] or None}
+    if block is not None and block.kind not in ("floor", "ceiling", "left", "right"):
+        out["kind"] = "opening"
+        out["name"] = block.by
+    return out
+
+
+def joint_json(g: Graph, node: int) -> dict[str, Any]:
+    """A joint of the plan file."""
+    return {"kind": "joint", "stud": g.studs[node], "at": to_mm(g.x[node])}
+
+
+def _cut(c: Cut) -> dict[str, Any]:
+    out: dict[str, Any] = {"kind": c.kind, "by": c.by, "edge": c.edge}
+    if c.points:
+        out["points"] = _points(c.points)
+        return out
+    start, end, low, high = c.place
+    if c.kind == "round":
+        out["centre"] = [to_mm(start + end) / 2, to_mm(low + high) / 2]
+        out["diameter"] = to_mm(end - start)
+        return out
+    out["from"], out["to"] = to_mm(start), to_mm(end)
+    out["low"], out["high"] = to_mm(low), to_mm(high)
+    out["open"] = c.open
+    return out
+
+
+def wall_json(
+    job: "Job", w: int, built: Built, laid: "Laid", solution: "Solution",
+    named: "dict[int, list[str]]",
+) -> dict[str, Any]:  # fmt: skip
+    """A wall of the plan file: what stands there, its courses and runs, its story pole."""
+    face = built.face
+    rows: list[dict[str, Any]] = []
+    for c in built.courses:
+        rows.append(
+            {
+                "number": c.number,
+                "bottom": to_mm(c.bottom),
+                "top": to_mm(c.top),
+                "rip": rip_json(c.rip),
+                "runs": [],
+            }
+        )
+    for i in sorted(range(len(laid.runs)), key=lambda i: (laid.runs[i].left, i)):
+        run = laid.runs[i]
+        if run.wall == w:
+            g = laid.task.graphs[laid.task.runs[i][0]]
+            rows[run.course]["runs"].append(
+                {
+                    "left": to_mm(run.left),
+                    "right": to_mm(run.right),
+                    "joints": [joint_json(g, v) for v in solution.joints[i]],
+                    "pieces": named[i],
+                }
+            )
+    high = max([y for _, y in face.ceiling])
+    return {
+        "number": job.walls[w].index + 1,
+        "name": job.walls[w].name,
+        "corner": job.walls[w].corner,
+        "width": to_mm(face.right[0][0]),
+        "height": to_mm(high),
+        "floor": _points(face.floor),
+        "ceiling": _points(face.ceiling),
+        "left": _points(face.left),
+        "right": _points(face.right),
+        "level": None if face.level is None else to_mm(face.level),
+        "studs": [
+            {
+                "number": s.number,
+                "at": to_mm(s.at),
+                "top": to_mm(s.top),
+                "kind": s.kind,
+                "doubled": s.doubled,
+            }
+            for s in face.studs
+        ],
+        "openings": [_rect(r) for r in face.openings],
+        "boxes": [_rect(r) for r in face.boxes],
+        "blocking": [_rect(r) for r in face.blocking],
+        "courses": rows,
+        "pole": {
+            "left": _pole(built, floor_at(face, face.floor[0][0], 1)),
+            "right": _pole(built, floor_at(face, face.floor[-1][0], -1)),
+        },
+        "heights": {
+            "left": to_mm(ceiling_at(face, face.floor[0][0], 1) - floor_at(face, 0, 1)),
+            "right": to_mm(
+                ceiling_at(face, face.floor[-1][0], -1) - floor_at(face, face.floor[-1][0], -1)
+            ),
+        },
+    }
+
+
+def _rect(r: "Any") -> dict[str, Any]:
+    return {
+        "name": r.name,
+        "kind": r.kind,
+        "left": to_mm(r.left),
+        "bottom": to_mm(r.bottom),
+        "right": to_mm(r.right),
+        "top": to_mm(r.top),
+    }
+
+
+def _pole(built: Built, floor: int) -> list[dict[str, Any]]:
+    """Every course line as it is marked at one end, up from the floor there."""
+    ordered = sorted(built.courses, key=lambda c: c.bottom)
+    out = []
+    for c in ordered:
+        out.append((c.bottom, c.number))
+    if ordered:
+        out.append((ordered[-1].top, 0))
+    return [
+        {
+            "line": to_mm(y),
+            "course": number or None,
+            "up": to_mm(y - floor) if y >= floor else None,
+        }
+        for y, number in out
+    ]

@@ -1,0 +1,302 @@
+"""One piece as it is cut: its outline, its ends, its rip, what is notched out, where to scribe.
+
+Everything is read off the run's slices between two joints. Positions in a piece
+are along from its left end and up from its lower edge, as it lies at the saw.
+"""
+
+from collections import namedtuple
+
+from .angles import hundredths
+from .courses import Rip
+from .outline import EDGES, block_at
+from .region import between, parts
+from .rings import rings
+from .survey import stud_at
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from .courses import Course
+    from .job import Board
+    from .outline import Block
+    from .region import Trap
+    from .strips import Strip
+    from .survey import Face
+
+# left, bottom, right, top  jots on the wall: its extent as it hangs
+# shape   rings of (along, up), the outer ones first; shows: rings of (x, y) on the wall
+# rip     Rip, or None where the board keeps its full width
+# lower, upper  its lengths along the lower and the upper edge, 0 at a point
+# left_width, right_width  its heights at the two ends, 0 at a point
+# left_off, right_off  (hundredths of a degree off square, "lower" or "upper": the longer edge)
+# cuts    list of Cut; scribe: list of (edge, list of (stud number or 0, along, up))
+Shape = namedtuple(
+    "Shape",
+    "left bottom right top shape shows rip lower upper left_width right_width "
+    "left_off right_off cuts scribe",
+)
+
+# kind    "bevel": an end off square; "taper": along an edge; "notch" or "hole": a rectangle;
+#         "lap": the same out of the hidden lap alone; "round": a circle
+# by      the Block's by; edge: the edge it takes from, or "inside"
+# points  list of (along, up) of a saw line, or []
+# place   (from, to, low, high) of a rectangle, or of the square around a circle, or None
+# open    the edges that a rectangle runs out at
+Cut = namedtuple("Cut", "kind by edge points place open")
+
+_STEP = 4  # jots beyond an edge where it is looked up what lies there
+_SQUARE = (0, "")
+
+
+def shape(
+    strip: "Strip", course: "Course", board: "Board", up: bool, face: "Face",
+    blocks: "list[Block]", left: int, right: int,
+) -> Shape:  # fmt: skip
+    """The piece of the run from left to right.
+
+    course: of the run; board: the job's; up: whether tongues point up; face,
+    blocks: of the wall; left, right: jots on the wall, gaps taken off.
+    Errors: none. Source: plane geometry.
+    """
+    traps = between(strip.board, left, right)
+    bottom = min([min(t.lo0, t.lo1) for t in traps])
+    top = max([max(t.hi0, t.hi1) for t in traps])
+    outer, inner = [], []
+    for part in parts(traps):
+        found = rings(part)
+        outer.append(found[0])
+        inner.extend(found[1:])
+    lines = _saw_lines(outer, blocks, (left, bottom, right, top))
+    bevels = [c for c in lines if c.kind == "bevel"]
+    ends = _ends(bevels, right - left, top - bottom)
+    cuts = lines + _taken_out(blocks, course, (left, bottom, right, top), traps)
+    sides = {c.edge for c in lines if c.kind == "taper"}
+    return Shape(
+        left, bottom, right, top,
+        [_moved(ring, left, bottom) for ring in outer + inner],
+        [ring for part in parts(between(strip.shown, left, right)) for ring in rings(part)],
+        _rip(bottom, top, course.whole, board.overall - board.face, up),
+        max(0, ends[2] - ends[0]), max(0, ends[3] - ends[1]),
+        _width(traps, left, True), _width(traps, right, False),
+        _off(ends[0], ends[1], top - bottom, True), _off(ends[2], ends[3], top - bottom, False),
+        sorted(cuts, key=lambda c: (_first(c), c.kind, c.by)),
+        [(e, _marks(traps, face, course, e, left, bottom)) for e in ("lower", "upper")
+         if e in sides],
+    )  # fmt: skip
+
+
+def _moved(ring: list[tuple[int, int]], left: int, bottom: int) -> list[tuple[int, int]]:
+    return [(x - left, y - bottom) for x, y in ring]
+
+
+def _first(c: Cut) -> int:
+    first: int = c.points[0][0] if c.points else c.place[0]
+    return first
+
+
+def _rip(bottom: int, top: int, whole: tuple[int, int], hidden: int, up: bool) -> Rip | None:
+    """What is sawn off along the whole piece."""
+    lower, upper = bottom > whole[0], top < whole[1]
+    if not lower and not upper:
+        return None
+    keeps = hidden == 0 or not (upper if up else lower)
+    return Rip(top - bottom, "both" if lower and upper else "lower" if lower else "upper", keeps)
+
+
+def _saw_lines(
+    outer: list[list[tuple[int, int]]], blocks: "list[Block]", box: tuple[int, int, int, int]
+) -> list[Cut]:
+    """Bevels, tapers and steps: the parts of the outline that floor, ceiling or corners draw."""
+    left, bottom, right, top = box
+    out: list[Cut] = []
+    for ring in outer:
+        chain: list[tuple[int, int]] = []
+        by = edge = ""
+        for k in range(len(ring)):
+            (x1, y1), (x2, y2) = ring[k], ring[(k + 1) % len(ring)]
+            upright = x1 == x2 and x1 in (left, right)
+            level = y1 == y2 and y1 in (bottom, top)
+            block = None
+            if not upright and not level:
+                block = block_at(blocks, *_outside(x1, y1, x2, y2))
+            if block is None or block.kind not in EDGES:
+                _close(out, chain, by, edge, box)
+                chain, by, edge = [], "", ""
+                continue
+            full = abs(y2 - y1) == top - bottom
+            side = "" if x1 == x2 else "lower" if x2 > x1 else "upper"
+            if full or by != block.by or (edge and side and edge != side):
+                _close(out, chain, by, edge, box)
+                chain, edge = [], ""
+            if not chain:
+                chain, by = [(x1, y1)], block.by
+            edge = edge or side
+            chain.append((x2, y2))
+            if full:
+                _close(out, chain, by, edge, box)
+                chain, by, edge = [], "", ""
+        _close(out, chain, by, edge, box)
+    return out
+
+
+def _outside(x1: int, y1: int, x2: int, y2: int) -> tuple[int, int]:
+    """A point just to the right of the edge, where an anticlockwise ring has its outside."""
+    dx, dy = x2 - x1, y2 - y1
+    x, y = (x1 + x2) // 2, (y1 + y2) // 2
+    if abs(dx) >= abs(dy):
+        return x, y - (_STEP if dx > 0 else -_STEP)
+    return x + (_STEP if dy > 0 else -_STEP), y
+
+
+def _close(
+    out: list[Cut], chain: list[tuple[int, int]], by: str, edge: str,
+    box: tuple[int, int, int, int],
+) -> None:  # fmt: skip
+    """Turn a finished stretch of the outline into a cut."""
+    if len(chain) < 2:
+        return
+    left, bottom, right, top = box
+    points = [(x - left, y - bottom) for x, y in chain]
+    if points[0][0] > points[-1][0]:
+        points = points[::-1]
+    tall = top - bottom
+    steps = range(len(points) - 1)
+    levels = [k for k in steps if points[k][1] == points[k + 1][1]]
+    uprights = [k for k in steps if points[k][0] == points[k + 1][0]]
+    if len(points) == 2 and abs(points[0][1] - points[1][1]) == tall:
+        if not uprights:
+            middle = points[0][0] + points[1][0]
+            at = "left" if middle <= right - left else "right"
+            out.append(Cut("bevel", by, at, points, None, []))
+    elif len(levels) == 1 and len(uprights) == len(points) - 2:
+        out.append(_step(points, by, edge, (right - left, tall)))
+    elif len(uprights) < len(points) - 1:
+        out.append(Cut("taper", by, edge, points, None, []))
+
+
+def _step(points: list[tuple[int, int]], by: str, edge: str, size: tuple[int, int]) -> Cut:
+    """A step in floor or ceiling: a rectangle out of a corner, or out of an edge."""
+    long, tall = size
+    ups = [u for _, u in points]
+    low, high = (0, max(ups)) if edge == "lower" else (min(ups), tall)
+    opens = [edge]
+    if points[0][0] <= 0:
+        opens.append("left")
+    if points[-1][0] >= long:
+        opens.append("right")
+    return Cut("notch", by, edge, [], (points[0][0], points[-1][0], low, high), opens)
+
+
+def _ends(bevels: list[Cut], long: int, tall: int) -> tuple[int, int, int, int]:
+    """Along of the four corners: (lower left, upper left, lower right, upper right)."""
+    ll = ul = 0
+    lr = ur = long
+    for c in bevels:
+        low, high = sorted(c.points, key=lambda p: p[1])
+        if c.edge == "left":
+            ll, ul = low[0], high[0]
+        else:
+            lr, ur = low[0], high[0]
+    return ll, ul, lr, ur
+
+
+def _off(lower: int, upper: int, tall: int, left: bool) -> tuple[int, str]:
+    """(hundredths of a degree off square, the longer edge) of an end."""
+    if lower == upper:
+        return _SQUARE
+    longer = (lower < upper) == left
+    return hundredths(abs(lower - upper), tall), "lower" if longer else "upper"
+
+
+def _width(traps: "list[Trap]", x: int, left: bool) -> int:
+    """The height of the piece at its end."""
+    lows = [t.lo0 if left else t.lo1 for t in traps if (t.x0 if left else t.x1) == x]
+    highs = [t.hi0 if left else t.hi1 for t in traps if (t.x0 if left else t.x1) == x]
+    return max(highs) - min(lows) if lows else 0
+
+
+def _taken_out(
+    blocks: "list[Block]", course: "Course", box: tuple[int, int, int, int], traps: "list[Trap]"
+) -> list[Cut]:
+    """Notches, holes and laps taken off for openings and boxes."""
+    left, bottom, right, top = box
+    out = []
+    for b in blocks:
+        if b.kind in EDGES or b.left >= right or b.right <= left or b.bottom >= top:
+            continue
+        if b.top <= bottom or (b.bottom <= bottom and b.top >= top and _whole_end(b, box)):
+            continue
+        place = (
+            max(b.left, left) - left, min(b.right, right) - left,
+            max(b.bottom, bottom) - bottom, min(b.top, top) - bottom,
+        )  # fmt: skip
+        if b.kind == "round":
+            square = (b.left - left, b.right - left, b.bottom - bottom, b.top - bottom)
+            out.append(Cut("round", b.by, "inside", [], square, []))
+            continue
+        opens = []
+        if b.bottom <= bottom:
+            opens.append("lower")
+        if b.top >= top:
+            opens.append("upper")
+        if b.left <= left:
+            opens.append("left")
+        if b.right >= right:
+            opens.append("right")
+        hidden = b.bottom >= course.top or b.top <= course.bottom
+        kind = "lap" if hidden and opens else "notch" if opens else "hole"
+        out.append(Cut(kind, b.by, opens[0] if opens else "inside", [], place, opens))
+    return out
+
+
+def _whole_end(b: "Block", box: tuple[int, int, int, int]) -> bool:
+    """Whether the bound only cuts the piece's end off square, which is no cut of its own."""
+    return bool(b.left <= box[0] or b.right >= box[2])
+
+
+def _marks(
+    traps: "list[Trap]", face: "Face", course: "Course", edge: str, left: int, bottom: int
+) -> list[tuple[int, int, int]]:
+    """(stud or 0, along, up) where to mark the edge that follows an uneven line."""
+    ordered = sorted(traps)
+    first, last = ordered[0].x0, max([t.x1 for t in ordered])
+    places = [(0, first), (0, last)]
+    middle = (course.bottom + course.top) // 2
+    for stud in face.studs:
+        at = stud_at(stud, face, middle)
+        if first < at < last:
+            places.append((stud.number, at))
+    for t in ordered:  # where the line bends
+        if (
+            first < t.x0 < last
+            and not [1 for _, x in places if x == t.x0]
+            and _bends(ordered, t.x0, edge)
+        ):
+            places.append((0, t.x0))
+    out = []
+    for number, x in sorted(places, key=lambda p: (p[1], p[0])):
+        out.append((number, x - left, _edge_at(ordered, x, edge) - bottom))
+    return out
+
+
+def _edge_at(traps: "list[Trap]", x: int, edge: str) -> int:
+    ups: list[int] = []
+    for t in traps:
+        if t.x0 <= x <= t.x1:
+            a, b = (t.lo0, t.lo1) if edge == "lower" else (t.hi0, t.hi1)
+            run = t.x1 - t.x0
+            ups.append(a + (2 * (b - a) * (x - t.x0) + run) // (2 * run))
+    return min(ups) if edge == "lower" else max(ups)
+
+
+def _bends(traps: "list[Trap]", x: int, edge: str) -> bool:
+    """Whether the edge changes its slope at x by more than rounding does."""
+    before = [t for t in traps if t.x1 == x]
+    after = [t for t in traps if t.x0 == x]
+    if not before or not after:
+        return False
+    a = min(before, key=lambda t: t.lo1) if edge == "lower" else max(before, key=lambda t: t.hi1)
+    b = min(after, key=lambda t: t.lo0) if edge == "lower" else max(after, key=lambda t: t.hi0)
+    rise_a = a.lo1 - a.lo0 if edge == "lower" else a.hi1 - a.hi0
+    rise_b = b.lo1 - b.lo0 if edge == "lower" else b.hi1 - b.hi0
+    run_a, run_b = a.x1 - a.x0, b.x1 - b.x0
+    return bool(abs(rise_a * run_b - rise_b * run_a) > 2 * (run_a + run_b))

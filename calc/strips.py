@@ -1,0 +1,139 @@
+"""The runs of a wall: each course is a strip of what is clad, in as many runs as openings leave.
+
+Between its course lines a strip shows; the board behind it has its tongue or
+lap besides, which the next course hides.
+"""
+
+from collections import namedtuple
+
+from .layout import Run
+from .outline import EDGES, block_at
+from .region import between, clip, extent, parts
+from .survey import stud_at
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from .courses import Course
+    from .outline import Block
+    from .region import Trap
+    from .survey import Face
+
+# One run. wall, course: 0-based; left, right: jots of its outermost points;
+# shown: slices of what is seen; board: slices of the board, what hides with it;
+# left_end, right_end: the Block it ends at, or None; studs: list of
+# (number, at) that may carry a joint, and spare: the same with those that a
+# joint should keep clear of.
+Strip = namedtuple("Strip", "wall course left right shown board left_end right_end studs spare")
+
+_STEP = 4  # jots beyond an edge where it is looked up what lies there: more than any rounding
+
+
+def strips(
+    wall: int, face: "Face", courses: "list[Course]", traps: "list[Trap]",
+    blocks: "list[Block]", up: bool, least: int, clear: int,
+) -> list[Strip]:  # fmt: skip
+    """Every run of the wall, by courses in hanging order, left to right.
+
+    courses: as from courses.lines; traps, blocks: of the wall (outline.py); up:
+    whether tongues point up; least: jots of board that must be left over or
+    under an opening where a joint may stand; clear: jots that a joint keeps
+    from a box's cut. Errors: none.
+    """
+    out = []
+    for n in range(len(courses)):
+        c = courses[n]
+        whole = clip(traps, c.low, c.high)
+        hidden = clip(traps, c.top, c.high) if up else clip(traps, c.low, c.bottom)
+        for shown in parts(clip(traps, c.bottom, c.top)):
+            left, _, right, _ = extent(shown)
+            left, right = _with_lap(hidden, left, right, c.top if up else c.bottom, up)
+            board = _behind(between(whole, left, right), shown)
+            good, spare = _studs(face, c, left, right, shown, blocks, least, clear)
+            out.append(
+                Strip(wall, n, left, right, shown, board, _end(board, blocks, True),
+                      _end(board, blocks, False), good, spare)
+            )  # fmt: skip
+    return out
+
+
+def run_of(strip: Strip, spare: bool) -> Run:
+    """The strip as the solver's run, with all its studs or the good ones alone."""
+    studs = strip.spare if spare else strip.studs
+    return Run(strip.wall, strip.course, strip.left, strip.right, studs)
+
+
+def _with_lap(hidden: "list[Trap]", left: int, right: int, line: int, up: bool) -> tuple[int, int]:
+    """The run's ends with what the hidden lap reaches farther on a sloping edge."""
+    at = line
+    for t in sorted(hidden):
+        near, far = (t.lo0, t.lo1) if up else (t.hi0, t.hi1)
+        if t.x0 == right and near == at and (far > near if up else far < near):
+            right, at = t.x1, far
+    at = line
+    for t in sorted(hidden)[::-1]:
+        near, far = (t.lo1, t.lo0) if up else (t.hi1, t.hi0)
+        if t.x1 == left and near == at and (far > near if up else far < near):
+            left, at = t.x0, far
+    return left, right
+
+
+def _behind(board: "list[Trap]", shown: "list[Trap]") -> "list[Trap]":
+    """Of the board's slices those that hang together with what shows."""
+    out = []
+    for part in parts(board):
+        if [1 for t in part for s in shown if _overlap(t, s)]:
+            out.extend(part)
+    return sorted(out)
+
+
+def _overlap(a: "Trap", b: "Trap") -> bool:
+    if max(a.x0, b.x0) >= min(a.x1, b.x1):
+        return False
+    low, high = max(min(a.lo0, a.lo1), min(b.lo0, b.lo1)), min(max(a.hi0, a.hi1), max(b.hi0, b.hi1))
+    return bool(low < high)
+
+
+def _end(board: "list[Trap]", blocks: "list[Block]", left: bool) -> "Block | None":
+    """What the run ends at: the bound just past its outermost slice."""
+    if left:
+        t = board[0]
+        return block_at(blocks, t.x0 - _STEP, (t.lo0 + t.hi0) // 2)
+    t = sorted(board, key=lambda t: (-t.x1, t.lo1))[0]
+    return block_at(blocks, t.x1 + _STEP, (t.lo1 + t.hi1) // 2)
+
+
+def _studs(
+    face: "Face", c: "Course", left: int, right: int, shown: "list[Trap]",
+    blocks: "list[Block]", least: int, clear: int,
+) -> tuple[list[tuple[int, int]], list[tuple[int, int]]]:  # fmt: skip
+    """The studs where this run may have a joint: the good ones, and all that there are."""
+    middle = (c.bottom + c.top) // 2
+    good, spare = [], []
+    near = [
+        b for b in blocks if b.kind not in EDGES and b.bottom < c.high and b.top > c.low
+        and b.right > left and b.left < right
+    ]  # fmt: skip
+    for stud in face.studs:
+        at = stud_at(stud, face, middle)
+        if not left < at < right:
+            continue
+        spare.append((stud.number, at))
+        fine = True
+        for b in near:
+            box = b.kind in ("box", "round")
+            keep = clear if box else 0
+            if b.left - keep < at < b.right + keep and (box or _height(shown, at) < least):
+                fine = False
+        if fine:
+            good.append((stud.number, at))
+    return good, spare
+
+
+def _height(traps: "list[Trap]", x: int) -> int:
+    """How much of the slices stands over x, in jots."""
+    total = 0
+    for t in traps:
+        if t.x0 <= x < t.x1:
+            run = t.x1 - t.x0
+            total += ((t.hi0 - t.lo0) * (t.x1 - x) + (t.hi1 - t.lo1) * (x - t.x0)) // run
+    return total

@@ -1,0 +1,109 @@
+"""Every wall of a job built up: what is clad, its courses, its runs.
+
+The one place where the rules on courses become a line. A wall that continues
+the courses of the wall before shares its lines and their numbers.
+"""
+
+from collections import namedtuple
+
+from .courses import Course, line_of, lines
+from .outline import bounds, clad
+from .region import extent
+from .strips import strips
+from .survey import faces, floor_at, lift
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+    from .job import Job
+    from .survey import Face, Rect
+
+# face      what stands there (survey.py); blocks: what bounds it (outline.py)
+# traps     what is clad, in slices; low, high: jots of its lowest and its highest
+# courses   list of Course in hanging order; strips: list of Strip
+# told      sentences on the way the courses fall
+Built = namedtuple("Built", "face blocks traps low high courses strips told")
+
+
+def build(job: "Job") -> list[Built]:
+    """All walls of the job, in their order. Errors: none; the job's checks keep the ranges."""
+    stand = faces(job)
+    made: list[tuple[Any, ...]] = []
+    for i in range(len(job.walls)):
+        blocks = bounds(job, i, stand[i])
+        traps = clad(stand[i], blocks)
+        low, high = (extent(traps)[1], extent(traps)[3]) if traps else (0, 0)
+        made.append((stand[i], blocks, traps, low, high))
+    out: list[Built] = []
+    first = 0
+    while first < len(made):
+        end = first + 1
+        while end < len(made) and job.walls[end].corner != "none":
+            end += 1
+        out.extend(_room(job, made, first, end))
+        first = end
+    return out
+
+
+def _room(job: "Job", made: "list[tuple[Any, ...]]", first: int, end: int) -> list[Built]:
+    """The walls from first to end, which share their course lines."""
+    face = job.board.face
+    up = job.rules.start == "floor"
+    line, told = _line(job, made, first, end)
+    rows: list[tuple[list[int], list[Course]]] = []
+    for i in range(first, end):
+        _, _, traps, low, high = made[i]
+        at = line - lift(job, i)
+        courses = lines(low, high, at, job.board, job.rules) if traps else []
+        rows.append(([((c.whole[0] if up else c.whole[1]) - at) // face for c in courses], courses))
+    every = [n for numbers, _ in rows for n in numbers]
+    start = (min(every) if up else max(every)) if every else 0
+    out = []
+    for i in range(first, end):
+        stand, blocks, traps, low, high = made[i]
+        numbers, courses = rows[i - first]
+        own = [
+            Course(abs(n - start) + 1, c.bottom, c.top, c.low, c.high, c.whole, c.rip)
+            for n, c in zip(numbers, courses)
+        ]
+        runs = strips(i, stand, own, traps, blocks, up, job.rules.least_rip,
+                      job.rules.sliver)  # fmt: skip
+        out.append(Built(stand, blocks, traps, low, high, own, runs, told if i == first else []))
+    return out
+
+
+def _line(job: "Job", made: "list[tuple[Any, ...]]", first: int, end: int) -> tuple[int, list[str]]:
+    """(a course line's height in the first wall's frame, sentences about it)."""
+    rules = job.rules
+    stand, _, _, low, high = made[first]
+    if rules.courses == "line":
+        return floor_at(stand, 0, 1) + rules.line, []
+    if rules.courses in ("head", "sill"):
+        for i in range(first, end):
+            opening = _aligned(made[i][0], rules.align)
+            if opening is not None:
+                y = opening.top + rules.opening_gap
+                if rules.courses == "sill":
+                    y = opening.bottom - rules.opening_gap
+                return y + lift(job, i), []
+        what = '"%s"' % rules.align if rules.align else "an opening"
+        return line_of(low, high, job.board, rules), [
+            "%s: it has not %s to take a course line from, so a full board stands at the %s."
+            % (job.walls[first].name, what, rules.start)
+        ]
+    return line_of(low, high, job.board, rules), []
+
+
+def _aligned(face: "Face", name: str) -> "Rect | None":
+    """The opening of that name, or the first window, or else the first opening."""
+    best: Rect | None = None
+    for r in face.openings:
+        if name:
+            if r.name == name:
+                best = r
+        elif r.kind == "window" and (best is None or best.kind != "window"):
+            best = r
+        elif best is None:
+            best = r
+    return best

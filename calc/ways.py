@@ -1,0 +1,101 @@
+"""The ways to divide a job's height into courses, side by side, each with what it costs."""
+
+from .job import Job, Rules
+from .lengths import show
+from .outline import EDGES
+from .plan import SEED, nothing_left
+from .solve import solve
+from .task import by_price, task_of, usual_steps
+from .walls import Built, build
+from .words import cost_text
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+else:
+    Any = object
+
+_WORDS = {
+    "full": "full board first",
+    "balanced": "equal rips at both edges",
+    "head": "a line at the head of the opening",
+    "sill": "a line at the sill of the opening",
+    "line": "a line at the height given",
+}
+
+
+def choices(job: Job) -> list[tuple[str, str]]:
+    """(start, courses) of each way that this job can take, in the order they are shown."""
+    kinds = ["full", "balanced"]
+    if [1 for w in job.walls if w.openings]:
+        kinds += ["head", "sill"]
+    if job.rules.line is not None:
+        kinds.append("line")
+    return [(start, kind) for kind in kinds for start in ("floor", "ceiling")]
+
+
+def way(job: Job, start: str, kind: str) -> dict[str, Any]:
+    """One way as a JSON object: how its courses fall and the boards it takes.
+
+    job: as read, without problems of its own; start, kind: of choices. The
+    boards are those of a short search, so the job's own plan may need fewer.
+    least_rip: text of the narrowest course that shows; slivers: strips too
+    narrow to last, over and under openings; near: edges of boxes within
+    rules.sliver of a course line; problem: why it can't be laid, or "".
+    """
+    r = job.rules
+    rules = Rules(*[start if i == 0 else kind if i == 1 else r[i] for i in range(len(r))])
+    changed = Job(job.title, job.unit, job.board, rules, job.walls)
+    built = build(changed)
+    out: dict[str, Any] = {
+        "rules": {"start": start, "courses": kind},
+        "label": "From the %s, %s" % (start, _WORDS[kind]),
+        "now": (start, kind) == (r.start, r.courses),
+        "least_rip": show(_least(built), job.unit),
+        "slivers": sum([_slivers(b, r.sliver) for b in built]),
+        "near": sum([_near(b, r.sliver) for b in built]),
+        "boards": 0,
+        "cost": "",
+        "problem": "",
+    }
+    problems = nothing_left(changed, built)
+    told = [text for b in built for text in b.told]
+    if problems or told:
+        out["problem"] = problems[0].message if problems else told[0]
+        return out
+    laid = task_of(changed, built)
+    solution = solve(laid.task, usual_steps(laid.task) // 4, SEED)
+    if solution is None:
+        out["problem"] = "No layout was found by these rules."
+    elif solution.over:
+        out["problem"] = "There are not boards enough."
+    else:
+        out["boards"] = len(solution.boards)
+        out["cost"] = cost_text(solution.cost, by_price(job), job.unit)
+    return out
+
+
+def _least(built: list[Built]) -> int:
+    """The narrowest that any course shows."""
+    sizes: list[int] = [c.top - c.bottom for b in built for c in b.courses]
+    return min(sizes or [0])
+
+
+def _slivers(b: Built, sliver: int) -> int:
+    """Strips over heads and under sills that are narrower than a strip may be."""
+    count = 0
+    for block in b.blocks:
+        if block.kind in EDGES or block.kind in ("box", "round"):
+            continue
+        for c in b.courses:
+            count += 0 < c.top - block.top < sliver and block.top > c.bottom
+            count += 0 < block.bottom - c.bottom < sliver and block.bottom < c.top
+    return count
+
+
+def _near(b: Built, sliver: int) -> int:
+    """Edges of boxes that lie so near to a course line that a strip beside them breaks."""
+    lines = sorted(set([c.bottom for c in b.courses] + [c.top for c in b.courses]))
+    edges = [y for block in b.blocks if block.kind in ("box", "round")
+             for y in (block.bottom, block.top)]  # fmt: skip
+    return len([1 for y in edges if [1 for line in lines if 0 < abs(y - line) < sliver]])

@@ -1,0 +1,66 @@
+"""The words of a plan: lengths, ends and rips as texts that page and print share."""
+
+from .lengths import exact, from_mm, show
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+else:
+    Any = object
+
+_HIDDEN = {"lapped": "lap", "tongue-and-groove": "tongue", "square": ""}
+
+
+def text_of(mm: float, unit: str) -> str:
+    """A plan's length as one line of text with its unit."""
+    return show(from_mm(mm), unit)
+
+
+def given_text(mm: float, unit: str) -> str:
+    """A length that was given, as exactly as it was given: a kerf of 2.8 mm is not 3."""
+    return exact(from_mm(mm), unit)
+
+
+def money(value: float) -> str:
+    """Money with two decimals, by whole-number arithmetic."""
+    return "%d.%02d" % divmod(int(value * 100 + 0.5), 100)
+
+
+def cost_text(cost: int, priced: bool, unit: str) -> str:
+    """A whole cost of the solver as text: money, or the length bought."""
+    return money(cost / 100) if priced else show(cost, unit)
+
+
+def hang_text(plan: dict[str, Any]) -> str:
+    """Where to start and which way the boards face: 'Start at the floor, tongue up.'"""
+    start = plan["rules"]["start"]
+    hidden = _HIDDEN[plan["board"]["edge"]]
+    way = "up" if start == "floor" else "down"
+    return "Start at the %s%s." % (start, ", %s %s" % (hidden, way) if hidden else "")
+
+
+def end_text(end: dict[str, Any], unit: str, wall_end: str) -> str:
+    """Where a piece ends: 'stud 5 at 80"', an opening's name, or the words for a wall's end."""
+    if end["kind"] == "joint":
+        return "stud %d at %s" % (end["stud"], text_of(end["at"], unit))
+    return end["name"] if end["kind"] == "opening" else wall_end
+
+
+def where_text(piece: dict[str, Any], unit: str) -> str:
+    """Where a piece goes: 'left end to stud 5 at 80"'."""
+    return "%s to %s" % (
+        end_text(piece["left_end"], unit, "left end"),
+        end_text(piece["right_end"], unit, "right end"),
+    )
+
+
+def rip_text(rip: dict[str, Any] | None, plan: dict[str, Any]) -> str:
+    """'Rip to 3-3/4", cut the upper edge off (its tongue goes)', or "" for no rip."""
+    if rip is None:
+        return ""
+    edges = "both edges" if rip["cut"] == "both" else "the %s edge" % rip["cut"]
+    text = "Rip to %s, cut off %s" % (text_of(rip["width"], plan["unit"]), edges)
+    hidden = _HIDDEN[plan["board"]["edge"]]
+    if hidden:
+        text += " (the %s %s)" % (hidden, "stays" if rip["keeps"] else "goes")
+    return text
