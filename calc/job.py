@@ -76,7 +76,10 @@ def complete_walls(doc: object) -> list[int]:
     """
     if not isinstance(doc, dict):
         return []
-    per_wall = walls_needs(doc, MOST_WALLS)
+    return _complete(walls_needs(doc, MOST_WALLS))
+
+
+def _complete(per_wall: list[list[tuple[str, str]]]) -> list[int]:
     return [i for i in range(len(per_wall)) if not per_wall[i]]
 
 
@@ -125,19 +128,21 @@ def _default(fields: list[Field], key: str, metric: bool) -> Any:
     raise KeyError(key)
 
 
-def _read_all(doc: object) -> tuple[dict[str, Any], list[Problem]]:
-    """(values read, by field, only those given and right; the problems)."""
+def _read_all(
+    doc: object,
+) -> tuple[dict[str, Any], list[Problem], list[list[tuple[str, str]]]]:
+    """(values read, by field, only those given and right; the problems; each wall's needs)."""
     if not isinstance(doc, dict):
-        return {}, [
-            Problem("", shown(doc), "The job is %s, not an object." % shown(doc), "Send an object.")
-        ]
+        say = "The job is %s, not an object." % shown(doc)
+        return {}, [Problem("", shown(doc), say, "Send an object.")], []
     unit = doc.get("unit")
     reader = Reader(unit if isinstance(unit, str) and unit in UNITS else "in")
     _check_format(doc, reader)
     values = reader.record("", "", doc, JOB)
     _check_board(values.get("board") or {}, reader)
-    _check_walls(doc, values, reader)
-    return values, reader.problems
+    per_wall = walls_needs(doc, MOST_WALLS)
+    _check_walls(values, per_wall, reader)
+    return values, reader.problems, per_wall
 
 
 def _check_format(doc: dict[str, Any], reader: Reader) -> None:
@@ -190,11 +195,12 @@ def _check_board(b: dict[str, Any], reader: Reader) -> None:
         )  # fmt: skip
 
 
-def _check_walls(doc: dict[str, Any], values: dict[str, Any], reader: Reader) -> None:
+def _check_walls(
+    values: dict[str, Any], per_wall: list[list[tuple[str, str]]], reader: Reader
+) -> None:
     rules = values.get("rules") or {}
     names = []
     courses = 0
-    per_wall = walls_needs(doc, MOST_WALLS)
     heights: list[int] = []
     face = (values.get("board") or {}).get("face")
     for i, w in enumerate(values.get("walls") or []):

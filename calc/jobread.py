@@ -27,6 +27,7 @@ class Reader:
     def __init__(self, unit: str) -> None:
         self.unit = unit
         self.problems: list[Problem] = []
+        self._known: dict[str, int] = {}  # readings that were read already
 
     def add(self, path: str, value: object, message: str, fix: str) -> None:
         self.problems.append(Problem(path, shown(value), message, fix))
@@ -118,11 +119,15 @@ class Reader:
         return out
 
     def length(self, path: str, label: str, raw: object, f: Field) -> int | None:
-        try:
-            jots = jots_of(raw, self.unit)
-        except LengthError as e:
-            self.add(path, raw, "%s: %s" % (label, e.message), e.fix)
-            return None
+        jots = self._known.get(raw, -1) if isinstance(raw, str) else -1
+        if jots < 0:
+            try:
+                jots = jots_of(raw, self.unit)
+            except LengthError as e:
+                self.add(path, raw, "%s: %s" % (label, e.message), e.fix)
+                return None
+            if isinstance(raw, str):
+                self._known[raw] = jots
         if jots < f.lo or jots > f.hi:
             text = raw if isinstance(raw, str) else "%s mm" % shown(raw)
             self.add(

@@ -218,25 +218,34 @@ def _check_heights(
     w: "dict[str, Any]", wall: Wall, path: str, label: str, reader: Reader
 ) -> tuple[int, int]:
     """(least, whole) height of the wall; the least is 0 or less where it is told of."""
-    floor, ceiling, _ = lines(wall)
-    least = 0
+    floor, ceiling, level = lines(wall)
     rows = w.get("stations") or []
+    if level is None:  # floor or ceiling is straight, so `up` is the height
+        heights = [s.up for s in wall.stations]
+        least = min(heights)
+        if least <= 0:
+            low = [j for j in range(len(rows)) if rows[j].get("up") == least]
+            _flat(low[0], rows, path, label, reader)
+        return least, max(heights) if least > 0 else 0
+    least = max([y for _, y in ceiling])
     for side in (-1, 1):
         for x, _ in floor + ceiling:
             high = y_at(ceiling, x, side) - y_at(floor, x, side)
-            least = min(least or high, high)
-            if high > 0:
-                continue
-            j = [k for k in range(len(rows)) if rows[k]["at"] == x][-1 if side > 0 else 0]
-            key = "up" if "up" in rows[j] else "down"
-            reader.add_length(
-                path + "stations[%d].%s" % (j, key), rows[j][key],
-                "%sstation %d: with %%s %s the ceiling is not above the floor."
-                % (label, j + 1, key),
-                "Check the readings there; of a step, give the left side first.", None,
-            )  # fmt: skip
-            return high, 0
+            least = min(least, high)
+            if high <= 0:
+                here = [j for j in range(len(rows)) if rows[j]["at"] == x]
+                _flat(here[-1 if side > 0 else 0], rows, path, label, reader)
+                return high, 0
     return least, max([y for _, y in ceiling])
+
+
+def _flat(j: int, rows: "list[dict[str, Any]]", path: str, label: str, reader: Reader) -> None:
+    key = "up" if "up" in rows[j] else "down"
+    reader.add_length(
+        path + "stations[%d].%s" % (j, key), rows[j][key],
+        "%sstation %d: with %%s %s the ceiling is not above the floor." % (label, j + 1, key),
+        "Check the readings there; of a step, give the left side first.", None,
+    )  # fmt: skip
 
 
 def _check_names(w: "dict[str, Any]", path: str, label: str, reader: Reader) -> None:

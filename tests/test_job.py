@@ -122,6 +122,10 @@ BAD = [
      "walls[0].stations[2].at", '9"', "already", "right of it"),
     (_at("0", up="97"), "walls[0].height_left", '96"', "otherwise", '97"'),
     (_at("60", up="0"), "walls[0].stations[0].up", '0"', "not above the floor", "left side first"),
+    (_w(height_left=None, stations=[
+        {"at": 0, "down": "40", "up": "56"}, {"at": "60", "down": "40"},
+        {"at": "60", "down": "0", "up": "0"}, {"at": "164 1/2", "down": "0", "up": "56"}]),
+     "walls[0].stations[2].up", '0"', "not above the floor", "left side first"),
     (_at("60", up="95", down="40"), "walls[0].height_left", '96"', "beside readings down", "Take"),
     (_w(openings=[{"kind": "dor"}]), "walls[0].openings[0].kind", "dor", "choices", '"door"'),
     (_opening(left="150"), "walls[0].openings[0].width", '180"', "right corner", '164-1/2"'),
