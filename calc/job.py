@@ -94,8 +94,9 @@ def read_job(doc: object) -> Job:
     Raises InputError with every problem of check_job, or else, where no wall can
     be planned, with one problem per missing field of needs.
     """
-    v, problems = _read_all(doc)
-    if not problems and not ready(doc):
+    v, problems, per_wall = _read_all(doc)
+    whole = _complete(per_wall)
+    if not problems and isinstance(doc, dict) and (job_needs(doc) or not whole):
         problems = [
             Problem(path, "nothing", "%s is not given." % path, message)
             for path, message in needs(doc)
@@ -115,9 +116,7 @@ def read_job(doc: object) -> Job:
     )
     rules = Rules(*[r.get(f.key, _default(RULES, f.key, metric)) for f in RULES])
     rows = v["walls"]
-    walls = [
-        read_wall(rows[i], i, rows[i + 1] if i + 1 < len(rows) else {}) for i in complete_walls(doc)
-    ]
+    walls = [read_wall(rows[i], i, rows[i + 1] if i + 1 < len(rows) else {}) for i in whole]
     return Job(v.get("title", ""), unit, board, rules, walls)
 
 
