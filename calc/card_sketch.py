@@ -49,9 +49,11 @@ def piece_sketch(p: dict[str, Any], unit: str) -> dict[str, Any]:
     for c in p["cuts"]:
         if c["kind"] in ("notch", "hole", "lap"):
             page.depth(c)
+        elif c["kind"] == "round":
+            page.across(c)
     say = "The piece from the front, its length and its height not to one scale; "
     say += "readings along it are from its left end, heights from its lower edge, "
-    say += "those beside a notch its depth."
+    say += "the one beside a notch is its depth."
     height = head + _BODY + _high(flags_under)
     return {"width": _WIDE * _PX, "height": height * _PX, "items": page.items, "say": say}
 
@@ -61,7 +63,11 @@ def _along(p: dict[str, Any], tall: float) -> tuple[list[float], list[float]]:
     over: set[float] = set()
     under: set[float] = set()
     for along, up in p["shape"][0]:
-        (over if 2 * up > tall else under).add(along)
+        if 2 * up > tall:
+            over.add(along)
+    for along, up in p["shape"][0]:
+        if not jots(up) or not (2 * up > tall or along in over):
+            under.add(along)
     for c in p["cuts"]:
         if c["kind"] == "hole":
             over.add(c["from"])
@@ -192,7 +198,18 @@ class _Page:
         lines = lines_of(c["high"] - c["low"], self.unit)
         self._beside(left, right, (top + foot - _LINE * len(lines)) // 2, lines)
 
-    def _beside(self, left: int, right: int, top: int, lines: list[str]) -> None:
+    def across(self, c: dict[str, Any]) -> None:
+        """How high a round hole's centre is, and how wide the hole, beside it."""
+        left, top, wide, high = self.round(c)
+        up = lines_of(c["centre"][1], self.unit)
+        big = lines_of(c["diameter"], self.unit)
+        short = [up[0] + " up"] + up[1:] + [big[0] + " wide"] + big[1:]
+        for lines in (short, up + ["up"] + big + ["wide"]):
+            if self._beside(left, left + wide, top + (high - _LINE * len(lines)) // 2, lines):
+                return
+
+    def _beside(self, left: int, right: int, top: int, lines: list[str]) -> bool:
+        """Words right or left of a cut; False where neither is free."""
         wide, high = _wide(lines), _LINE * len(lines)
         top = min(max(top, self.head + 2), self.head + _BODY - high - 2)
         for x, start, anchor in (
@@ -200,7 +217,7 @@ class _Page:
             (left - 4, left - 4 - wide, "end"),
         ):
             box = (start, top, start + wide, top + high)
-            if start < _A + 2 or start + wide > _B - 2:
+            if start < _A + 2 or start + wide > _B - 8:
                 continue
             if all([
                 box[0] >= t[2] or t[0] >= box[2] or box[1] >= t[3] or t[1] >= box[3]
@@ -208,4 +225,5 @@ class _Page:
             ]):  # fmt: skip
                 self.taken.append(box)
                 self.text(x, top, anchor, lines)
-                return
+                return True
+        return False

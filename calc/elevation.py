@@ -215,7 +215,7 @@ def _say(plan: dict[str, Any], here: dict[str, Any], pieces: list[dict[str, Any]
     unit = plan["unit"]
     courses = len([c for c in here["courses"] if c["runs"]])
     parts = [
-        "%s, seen from the room: %s wide, %s high at the most"
+        "%s, seen from the room: width %s, greatest height %s"
         % (
             here["name"],
             reading(jots(here["width"]), unit).say,

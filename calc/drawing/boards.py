@@ -28,6 +28,8 @@ class Boards:
         self.unit = unit
         self.key = key
         self.rings = [[sheet.points(r) for r in p["shows"]] for p in pieces]
+        self.extents = [_extent(rings) for rings in self.rings]
+        self.plain = [_plain(rings) for rings in self.rings]
         self.readings = [reading(jots(p["length"]), unit) for p in pieces]
         self.at = {pieces[i]["id"]: i for i in range(len(pieces))}
 
@@ -54,7 +56,7 @@ class Boards:
             if not touch:
                 self.sheet.parts.append('<g data-piece="%s">%s</g>' % (p["id"], body))
                 continue
-            left, top, right, bottom = _extent(self.rings[i])
+            left, top, right, bottom = self.extents[i]
             small = bottom - top < least - 20 or right - left < least
             across = max(0, least - (right - left)) // 2 if small else 0
             down = max(0, least - (bottom - top)) // 2 if small else 0
@@ -118,7 +120,7 @@ class Boards:
                 ring + ring[:2],
                 ' stroke="%s" stroke-width="%d" pointer-events="none"' % (INK, sheet.style.heavy),
             )
-        left, top, right, bottom = _extent(self.rings[i])
+        left, top, right, bottom = self.extents[i]
         lines = ["%s chosen" % key]
         r = self.readings[i]
         if words and not r.lean and self.set(i, ["%s chosen %s" % (key, r.text)]):
@@ -146,7 +148,7 @@ class Boards:
     def set(self, i: int, lines: list[str]) -> bool:
         """Words on piece i, wherever they stand free within its outline."""
         sheet = self.sheet
-        left, top, right, bottom = _extent(self.rings[i])
+        left, top, right, bottom = self.extents[i]
         wide = max([sheet.wide(t, True) for t in lines])
         high = sheet.high * len(lines)
         spare, over = right - left - wide, bottom - top - high
@@ -156,9 +158,10 @@ class Boards:
             y = top + over * down // 4
             for across in (4, 2, 6, 1, 7, 3, 5, 0, 8):
                 x = left + spare * across // 8
-                if _clear(self.rings[i], x, y, x + wide, y + high) and sheet.word(
-                    x + wide // 2, y + high // 2, "middle", lines, True, True
+                if sheet.free(x, y, x + wide, y + high) and (
+                    self.plain[i] or _clear(self.rings[i], x, y, x + wide, y + high)
                 ):
+                    sheet.put(x, y, wide, high, x + wide // 2, "middle", lines, True, True)
                     return True
         return False
 
@@ -167,6 +170,16 @@ def _extent(rings: list[list[tuple[int, int]]]) -> tuple[int, int, int, int]:
     xs = [p[0] for p in rings[0]]
     ys = [p[1] for p in rings[0]]
     return min(xs), min(ys), max(xs), max(ys)
+
+
+def _plain(rings: list[list[tuple[int, int]]]) -> bool:
+    """Whether the outline is an upright rectangle."""
+    if len(rings) != 1 or len(rings[0]) != 4:
+        return False
+    a, b, c, d = rings[0]
+    return (a[1] == b[1] and b[0] == c[0] and c[1] == d[1] and d[0] == a[0]) or (
+        a[0] == b[0] and b[1] == c[1] and c[0] == d[0] and d[1] == a[1]
+    )
 
 
 def _clear(

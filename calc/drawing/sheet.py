@@ -133,6 +133,23 @@ class Sheet:
         top = middle - high // 2
         if not self.free(left, top, left + wide, top + high):
             return False
+        self.put(left, top, wide, high, x, anchor, lines, bold, plate, upright)
+        return True
+
+    def put(
+        self,
+        left: int,
+        top: int,
+        wide: int,
+        high: int,
+        x: int,
+        anchor: str,
+        lines: list[str],
+        bold: bool,
+        plate: bool,
+        upright: bool = False,
+    ) -> None:
+        """Set lines of text in a box that has been found free; the rest as for `word`."""
         self.take(left, top, left + wide, top + high)
         if plate:
             # The widths are of a wide face: as a rule the words are narrower.
@@ -145,15 +162,15 @@ class Sheet:
         drop = self.style.text * 35 // 100
         more = ' font-weight="bold"' if bold else ""
         if upright:
+            middle = top + high // 2
             more += ' transform="rotate(-90 %d %d)"' % (x, middle)
-        line = middle if upright else top + self.high // 2
+        line = top + (high if upright else self.high) // 2
         for text in lines:
             self.words.append(
                 '<text x="%d" y="%d" text-anchor="%s"%s>%s</text>'
                 % (x, line + drop, anchor, more, escape(text))
             )
             line += self.high
-        return True
 
     def text(self) -> str:
         """All that was drawn, the words last."""
