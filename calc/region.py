@@ -1,11 +1,11 @@
 """What boards may cover of a plane: a box less polygons, in upright slices.
 
-A region is a list of Traps, sorted; each lies between a lower and an upper
-straight line and two upright sides, and touches others only along those sides.
-All is in whole jots. A point that a cut makes is rounded to the nearest jot
+A region is a list of Traps, sorted from the left, then upwards; each lies between
+a lower and an upper straight line and two upright sides, and touches others only
+along those sides. All is in whole jots. A point that a cut makes is rounded to the nearest jot
 (halves up or right) from the line alone, so both sides of a cut get the same
-point; a line never moves by more than half a jot a cut. Obstacles less than two
-jots apart may touch after a cut; nothing else can change which parts hang together.
+point; a cut moves a line by half a jot at most. So a gap or an obstacle thinner
+than a jot or two may close at a cut, and nothing wider.
 """
 
 from collections import namedtuple
@@ -118,7 +118,13 @@ def _sweep(edges: "list[Edge]", left: int, right: int) -> "list[Trap]":
         rows.sort()
         before = _join(out, before, _free(rows), xa, xb)
     _join(out, before, [], right, right)
-    return sorted(out)
+    out.sort(key=_place)
+    return out
+
+
+def _place(trap: "Trap") -> "tuple[int, ...]":
+    """What Traps are sorted by: from the left, then upwards."""
+    return (trap[0], trap[2], trap[3], trap[4], trap[5], trap[1])
 
 
 def _free(rows: "list[tuple[int, int, int, int, int]]") -> "list[list[int]]":
@@ -185,6 +191,7 @@ def clip(traps: "Sequence[Trap]", bottom: int, top: int) -> "list[Trap]":
     out: list[Trap] = []
     if bottom >= top:
         return out
+    mixed = False
     for trap in traps:
         x0, x1, lo0, lo1, hi0, hi1 = trap
         if (hi0 <= bottom and hi1 <= bottom) or (lo0 >= top and lo1 >= top):
@@ -198,7 +205,9 @@ def clip(traps: "Sequence[Trap]", bottom: int, top: int) -> "list[Trap]":
             out.append(Trap(x0, x1, lo, lo, hi, hi))
         else:
             _clip_sloping(out, trap, bottom, top)
-    out.sort()
+            mixed = True
+    if mixed:
+        out.sort(key=_place)
     return _together(out)
 
 
@@ -291,7 +300,8 @@ def between(traps: "Sequence[Trap]", left: int, right: int) -> "list[Trap]":
                 continue
             trap = Trap(xa, xb, la, lb, ha, hb)
         out.append(trap)
-    return sorted(out)
+    out.sort(key=_place)
+    return out
 
 
 def uprights(traps: "Sequence[Trap]", x: int, side: int = 1) -> "list[tuple[int, int]]":
@@ -328,12 +338,12 @@ def parts(traps: "Sequence[Trap]") -> "list[list[Trap]]":
     groups: dict[int, list[Trap]] = {}
     for i, trap in enumerate(traps):
         groups.setdefault(_top(root, i), []).append(trap)
-    found = []
+    found: list[tuple[int, int, int, list[Trap]]] = []
     for key in sorted(groups):
-        part = sorted(groups[key])
+        part = sorted(groups[key], key=_place)
         left, bottom, _, _ = extent(part)
-        found.append((left, bottom, part))
-    return [part for _, _, part in sorted(found)]
+        found.append((left, bottom, len(found), part))
+    return [part for _, _, _, part in sorted(found)]
 
 
 def _top(root: "list[int]", i: int) -> int:
