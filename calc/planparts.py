@@ -163,7 +163,9 @@ def wall_json(
                 "runs": [],
             }
         )
-    for i in sorted(range(len(laid.runs)), key=lambda i: (laid.runs[i].left, i)):
+    for i in sorted(
+        range(len(laid.runs)), key=lambda i: (laid.runs[i].left, laid.runs[i].right, i)
+    ):
         run = laid.runs[i]
         if run.wall == w:
             g = laid.task.graphs[laid.task.runs[i][0]]

@@ -110,7 +110,8 @@ def _saw_lines(
     out: list[Cut] = []
     for ring in outer:
         chain: list[tuple[int, int]] = []
-        by = edge = ""
+        held: Block | None = None
+        edge = ""
         for k in range(len(ring)):
             (x1, y1), (x2, y2) = ring[k], ring[(k + 1) % len(ring)]
             upright = x1 == x2 and x1 in (left, right)
@@ -119,22 +120,20 @@ def _saw_lines(
             if not upright and not level:
                 block = block_at(blocks, *_outside(x1, y1, x2, y2))
             if block is None or block.kind not in EDGES:
-                _close(out, chain, by, edge, box)
-                chain, by, edge = [], "", ""
+                _close(out, chain, held, edge, box)
+                chain, held, edge = [], None, ""
                 continue
-            full = abs(y2 - y1) == top - bottom
             side = "" if x1 == x2 else "lower" if x2 > x1 else "upper"
-            if full or by != block.by or (edge and side and edge != side):
-                _close(out, chain, by, edge, box)
+            turned = edge and side and edge != side and block.kind in ("floor", "ceiling")
+            through = chain and {chain[0][1], y1} == {bottom, top}
+            if held is not block or turned or through:
+                _close(out, chain, held, edge, box)
                 chain, edge = [], ""
             if not chain:
-                chain, by = [(x1, y1)], block.by
+                chain, held = [(x1, y1)], block
             edge = edge or side
             chain.append((x2, y2))
-            if full:
-                _close(out, chain, by, edge, box)
-                chain, by, edge = [], "", ""
-        _close(out, chain, by, edge, box)
+        _close(out, chain, held, edge, box)
     return out
 
 
@@ -148,27 +147,33 @@ def _outside(x1: int, y1: int, x2: int, y2: int) -> tuple[int, int]:
 
 
 def _close(
-    out: list[Cut], chain: list[tuple[int, int]], by: str, edge: str,
+    out: list[Cut],
+    chain: list[tuple[int, int]],
+    block: "Block | None",
+    edge: str,
     box: tuple[int, int, int, int],
-) -> None:  # fmt: skip
+) -> None:
     """Turn a finished stretch of the outline into a cut."""
-    if len(chain) < 2:
+    if len(chain) < 2 or block is None:
         return
     left, bottom, right, top = box
+    by = block.by
     points = [(x - left, y - bottom) for x, y in chain]
+    # An anticlockwise outline goes up its right side and down its left one.
+    end = "right" if points[-1][1] > points[0][1] else "left"
+    through = {points[0][1], points[-1][1]} == {0, top - bottom}
     if points[0][0] > points[-1][0]:
         points = points[::-1]
-    tall = top - bottom
     steps = range(len(points) - 1)
     levels = [k for k in steps if points[k][1] == points[k + 1][1]]
     uprights = [k for k in steps if points[k][0] == points[k + 1][0]]
-    if len(points) == 2 and abs(points[0][1] - points[1][1]) == tall:
-        if not uprights:
-            middle = points[0][0] + points[1][0]
-            at = "left" if middle <= right - left else "right"
-            out.append(Cut("bevel", by, at, points, None, []))
+    if through:
+        if len(uprights) < len(points) - 1:
+            out.append(Cut("bevel", by, end, points, None, []))
+    elif block.kind in ("left", "right"):
+        out.append(Cut("taper", by, block.kind, points, None, []))
     elif len(levels) == 1 and len(uprights) == len(points) - 2:
-        out.append(_step(points, by, edge, (right - left, tall)))
+        out.append(_step(points, by, edge, (right - left, top - bottom)))
     elif len(uprights) < len(points) - 1:
         out.append(Cut("taper", by, edge, points, None, []))
 
@@ -223,7 +228,7 @@ def _taken_out(
     for b in blocks:
         if b.kind in EDGES or b.left >= right or b.right <= left or b.bottom >= top:
             continue
-        if b.top <= bottom or (b.bottom <= bottom and b.top >= top and _whole_end(b, box)):
+        if b.top <= bottom or not _reaches(b, box):
             continue
         place = (
             max(b.left, left) - left, min(b.right, right) - left,
@@ -248,9 +253,15 @@ def _taken_out(
     return out
 
 
-def _whole_end(b: "Block", box: tuple[int, int, int, int]) -> bool:
-    """Whether the bound only cuts the piece's end off square, which is no cut of its own."""
-    return bool(b.left <= box[0] or b.right >= box[2])
+def _reaches(b: "Block", box: tuple[int, int, int, int]) -> bool:
+    """Whether the bound takes something out of the piece, more than an end cut off square."""
+    left, bottom, right, top = box
+    if b.kind == "round":
+        x, y = (b.left + b.right) // 2, (b.bottom + b.top) // 2
+        far = (x - max(left, min(x, right)), y - max(bottom, min(y, top)))
+        return bool(4 * (far[0] ** 2 + far[1] ** 2) < (b.right - b.left) ** 2)
+    through = b.bottom <= bottom and b.top >= top
+    return not (through and (b.left <= left or b.right >= right))
 
 
 def _marks(
@@ -266,11 +277,8 @@ def _marks(
         if first < at < last:
             places.append((stud.number, at))
     for t in ordered:  # where the line bends
-        if (
-            first < t.x0 < last
-            and not [1 for _, x in places if x == t.x0]
-            and _bends(ordered, t.x0, edge)
-        ):
+        near = [1 for _, x in places if abs(x - t.x0) <= 2 * _STEP]
+        if first < t.x0 < last and not near and _bends(ordered, t.x0, edge):
             places.append((0, t.x0))
     out = []
     for number, x in sorted(places, key=lambda p: (p[1], p[0])):
