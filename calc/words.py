@@ -8,7 +8,8 @@ if TYPE_CHECKING:
 else:
     Any = object
 
-_HIDDEN = {"lapped": "lap", "tongue-and-groove": "tongue", "square": ""}
+# What of a board the next course covers, by the board's edge.
+HIDDEN = {"lapped": "lap", "tongue-and-groove": "tongue", "square": ""}
 
 
 def text_of(mm: float, unit: str) -> str:
@@ -34,7 +35,7 @@ def cost_text(cost: int, priced: bool, unit: str) -> str:
 def hang_text(plan: dict[str, Any]) -> str:
     """Where to start and which way the boards face: 'Start at the floor, tongue up.'"""
     start = plan["rules"]["start"]
-    hidden = _HIDDEN[plan["board"]["edge"]]
+    hidden = HIDDEN[plan["board"]["edge"]]
     way = "up" if start == "floor" else "down"
     return "Start at the %s%s." % (start, ", %s %s" % (hidden, way) if hidden else "")
 
@@ -60,7 +61,7 @@ def rip_text(rip: dict[str, Any] | None, plan: dict[str, Any]) -> str:
         return ""
     edges = "both edges" if rip["cut"] == "both" else "the %s edge" % rip["cut"]
     text = "Rip to %s, cut off %s" % (text_of(rip["width"], plan["unit"]), edges)
-    hidden = _HIDDEN[plan["board"]["edge"]]
+    hidden = HIDDEN[plan["board"]["edge"]]
     if hidden:
         text += " (the %s %s)" % (hidden, "stays" if rip["keeps"] else "goes")
     return text

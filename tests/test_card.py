@@ -6,7 +6,8 @@ import re
 import pytest
 
 from calc.bridge import call
-from calc.card import card, cut_text
+from calc.card import card
+from calc.cutwords import cut_text, scribe_text
 from calc.problems import InputError
 from tests.plans import DOOR, end, hole, piece, plan
 
@@ -61,7 +62,8 @@ def test_both_edges_where_they_differ():
 
 def test_a_point_and_a_rip():
     found = rows("14A")
-    assert found["Upper edge"] == found["Width at the left"] == "comes to a point"
+    assert found["Upper edge"] == "comes to a point"
+    assert found["Width"] == "100 mm"  # the end is the saw line, so it has no width of its own
     assert found["Rip"] == "Rip to 100 mm, cut off the upper edge (the lap goes)"
 
 
@@ -151,12 +153,12 @@ def test_cuts_as_sentences(key, cuts):
         ),
         (
             hole(inches(2), inches(5), 0, inches(4), ["left"], "Box 1", edge="left"),
-            'Slot in the left end for Box 1: from 0" to 4" from the left end, '
+            'Slot in the left end for Box 1: from the left end to 4", '
             '2" to 5" up from the lower edge.',
         ),
         (
             hole(inches(5), inches(6), 0, inches(9), ["left", "upper"], "Door 1", "lap", "upper"),
-            'Take the lap off the upper edge for Door 1: from 0" to 9" from the left end, 1" deep.',
+            'Take the lap off the upper edge for Door 1: from the left end to 9", 1" deep.',
         ),
         (
             hole(0, inches(6), inches(3), inches(9), ["lower", "upper"], "Box 1"),
@@ -187,6 +189,42 @@ def test_scribe_marks():
         "stud 1, 400 mm from the left end; 100 mm at stud 3, 1200 mm from the left end; "
         "join the marks."
     ]
+
+
+def test_scribe_marks_where_the_line_bends_between_the_ends():
+    """A peak at 10 in, between the ends and off every stud, is told by where it is."""
+    marks = [(0, 0, 3), (0, 10, 4), (1, 16, 3.5), (0, 30, 2)]
+    s = {
+        "edge": "upper",
+        "marks": [{"stud": n, "along": inches(x), "up": inches(y)} for n, x, y in marks],
+    }
+    assert scribe_text(s, piece("1A", 0, inches(30)), "in") == (
+        'Scribe the upper edge: mark up from the lower edge 3" at the left end; 4" at 10" from '
+        'the left end; 3-1/2" at stud 1, 16" from the left end; 2" at the right end; join the marks.'
+    )
+
+
+def test_a_long_bevel_is_told_by_the_angle_to_the_edge_too():
+    # A 4:12 slope along a board: 90 - 18.43 = 71.57 degrees off a square cut.
+    ends = (end("wall end", 7157, "lower"), DOOR)
+    doc = with_piece(piece("1A", 0, inches(40), ends))
+    told = rows("1A", doc)["Left end"]
+    assert told == "71.57° off square (18.43° to the edge), lower edge longer"
+
+
+def test_a_saw_line_of_many_marks_and_one_for_a_corner():
+    p = piece("1A", 0, inches(60))
+    points = [[0, 0], [inches(9), inches(1)], [inches(9), inches(2)], [inches(60), inches(2)]]
+    step = {"kind": "taper", "by": "floor", "edge": "lower", "points": points}
+    assert cut_text(with_piece(p), p, step) == (
+        "Saw the lower edge off for the floor: mark the lower edge at the left end; "
+        '1" up, 9" from the left end; 2" up, 9" from the left end; 2" up, at the right end; '
+        "saw from mark to mark."
+    )
+    # Short of the full height, yet it is the end that goes.
+    points = [[0, 0], [inches(0.25), inches(4)]]
+    lean = {"kind": "taper", "by": "left corner", "edge": "upper", "points": points}
+    assert cut_text(with_piece(p), p, lean).startswith("Saw the left end off for the left corner:")
 
 
 def test_a_mitred_corner_is_told_at_the_course_ends_only():
