@@ -6,6 +6,7 @@ style sheet. Seen from the room, y up from the lowest point of the floor.
 
 from .drawing import around, style, wall
 from .drawing.boards import Boards
+from .drawing.frame import Frame, frame, tightened, top_width
 from .drawing.sheet import Sheet, escape, jots
 from .lengths import reading, show
 from .problems import InputError, Problem, shown
@@ -47,29 +48,31 @@ def elevation(
     looks = style.PAPER if paper else style.SCREEN
     joints = any([len(run["pieces"]) > 1 for c in here["courses"] for run in c["runs"]])
     items = around.legend_items(here, pieces, joints)
-    frame = _frame(here, pieces, looks, labels, unit)
-    left, low, right, high, west, north, south = frame
+    room = frame(here, pieces, looks, unit, labels)
+    line = looks.text * 6 // 5
+    across, tall = room.right - room.left, room.high - room.low
     if paper:
         width, height = PAPERS[paper]
         rows = around.legend_rows(looks, items, width - 2 * _MARGIN) if labels else []
-        key = len(rows) * (looks.text * 6 // 5 + looks.gap)
+        key = len(rows) * (line + looks.gap)
         title = 2 * looks.text
-        room_x = width - 2 * (_MARGIN + west)
-        room_y = height - 2 * _MARGIN - title - north - south - key
-        k = min(room_x / (right - left), room_y / (high - low))
-        spare = int(room_x - (right - left) * k) // 2
-        x0 = _MARGIN + west + spare - int(left * k)
-        foot = _MARGIN + title + north + int(high * k)
+        room_x = width - 2 * (_MARGIN + room.beside)
+        room_y = height - 2 * _MARGIN - title - room.over - room.under - key
+        k = min(room_x / across, room_y / tall)
+        x0 = _MARGIN + room.beside + int(room_x - across * k) // 2 - int(room.left * k)
+        foot = _MARGIN + title + room.over + int(room.high * k)
     else:
         assert scale is not None
         k = scale / 100
-        broad = int((right - left) * k) + 2 * west
+        if labels:
+            room = tightened(room, here, looks, unit, k)
+        broad = int(across * k) + 2 * room.beside
         width = max(broad, _LEAST) if labels else broad
         rows = around.legend_rows(looks, items, width - 2 * looks.gap) if labels else []
-        key = len(rows) * (looks.text * 6 // 5 + looks.gap)
-        height = int((high - low) * k) + north + south + key
-        x0 = west + (width - broad) // 2 - int(left * k)
-        foot = north + int(high * k)
+        key = len(rows) * (line + looks.gap)
+        height = int(tall * k) + room.over + room.under + key
+        x0 = room.beside + (width - broad) // 2 - int(room.left * k)
+        foot = room.over + int(room.high * k)
     sheet = Sheet(looks, width, height, k, x0, foot)
     pattern = "%s%d-" % (looks.name, number)
     sheet.parts.append(style.patterns(looks, pattern))
@@ -79,7 +82,7 @@ def elevation(
     wall.blocking(sheet, here, pattern)
     boards.joints([run for c in here["courses"] for run in c["runs"]])
     wall.studs(sheet, here)
-    wall.level(sheet, here, left, right)
+    wall.level(sheet, here, room.left, room.right)
     wall.openings(sheet, here)
     wall.outline(sheet, here)
     wall.boxes(sheet, here, pattern)
@@ -91,8 +94,8 @@ def elevation(
             if plan.get("title"):
                 name = plan["title"] + ": " + name
             sheet.word(_MARGIN, _MARGIN + looks.text, "start", [_cut(sheet, name)], True)
-        _words(sheet, here, boards, unit, frame)
-        lowest = sheet.y(low) + south
+        _words(sheet, here, boards, unit, room)
+        lowest = sheet.y(room.low) + room.under
         margin = _MARGIN if paper else looks.gap
         around.legend(sheet, rows, margin, lowest, pattern)
         for i in range(len(pieces)):
@@ -139,74 +142,29 @@ def _cut(sheet: Sheet, name: str) -> str:
     return name
 
 
-def _frame(
-    here: dict[str, Any], pieces: list[dict[str, Any]], looks: style.Style, labels: bool, unit: str
-) -> tuple[float, float, float, float, int, int, int]:
-    """What the drawing spans (mm: left, low, right, high), and the room for words beside,
-    over and under it (sheet units)."""
-    points = here["floor"] + here["ceiling"] + here["left"] + here["right"]
-    points = points + [q for p in pieces for ring in p["shows"] for q in ring]
-    xs = [p[0] for p in points]
-    ys = [p[1] for p in points]
-    line = looks.text * 6 // 5
-    over = 2 * looks.gap
-    under = beside = over
-    if labels:
-        over = under = 2 * looks.gap
-        beside = line * 3 + looks.gap
-        under += around.stud_room(here, unit) * line + 2 * looks.gap
-        if around.stations(here):
-            under += around.chain_room(here, unit) * line + 2 * looks.gap
-        under += line + 2 * looks.gap
-        leans = any([s["top"] != s["at"] for s in here["studs"]])
-        if leans or len(here["ceiling"]) > 2:
-            over += 3 * line
-        if _top_width(here) is not None:
-            over += line + looks.gap
-    return min(xs), min(ys), max(xs), max(ys), beside, over, under
-
-
-def _top_width(here: dict[str, Any]) -> float | None:
-    """The width at the ceiling where it is another than at the floor."""
-    top: float = here["ceiling"][-1][0] - here["ceiling"][0][0]
-    return top if jots(top) != jots(here["width"]) else None
-
-
-def _words(
-    sheet: Sheet,
-    here: dict[str, Any],
-    boards: Boards,
-    unit: str,
-    frame: tuple[float, float, float, float, int, int, int],
-) -> None:
+def _words(sheet: Sheet, here: dict[str, Any], boards: Boards, unit: str, room: Frame) -> None:
     """Names, numbers and dimensions, what matters most first."""
-    left, low, right, high = frame[:4]
     gap, line = sheet.style.gap, sheet.high
-    row = sheet.y(low) + gap
-    chain = row + around.stud_room(here, unit) * line + 2 * gap
-    foot = chain
-    if around.stations(here):
-        foot += around.chain_room(here, unit) * line + 2 * gap
+    row = sheet.y(room.low) + gap
+    chain = row + room.studs * line + 2 * gap
+    foot = chain + (room.chain * line + 2 * gap if room.chain else 0)
     floor, ceiling = here["floor"], here["ceiling"]
-    across = foot + line // 2
-    around.across(
-        sheet, sheet.x(floor[0][0]), sheet.x(floor[-1][0]), across, show(jots(here["width"]), unit)
-    )
-    top = _top_width(here)
-    if top is not None:
-        y = sheet.y(high) - frame[5] + gap + line // 2
-        around.across(
-            sheet, sheet.x(ceiling[0][0]), sheet.x(ceiling[-1][0]), y, show(jots(top), unit)
-        )
-    for i, x in ((0, sheet.x(left) - line * 5 // 2), (-1, sheet.x(right) + line * 5 // 2)):
+    for ends, mm, y in (
+        (floor, here["width"], foot + line // 2),
+        (ceiling, top_width(here), sheet.y(room.high) - room.over + gap + line // 2),
+    ):
+        if mm is not None:
+            x0, x1 = sheet.x(ends[0][0]), sheet.x(ends[-1][0])
+            around.across(sheet, x0, x1, y, show(jots(mm), unit))
+    far = line * 5 // 2
+    for i, x in ((0, sheet.x(room.left) - far), (-1, sheet.x(room.right) + far)):
         tall = show(jots(ceiling[i][1] - floor[i][1]), unit)
         around.upright(sheet, x, sheet.y(floor[i][1]), sheet.y(ceiling[i][1]), tall)
     around.course_words(sheet, here, boards)
     wall.opening_words(sheet, here, unit)
-    around.stud_words(sheet, here, unit, row, False)
-    around.stud_words(sheet, here, unit, row, True)
+    around.stud_words(sheet, here, unit, row)
     around.breaks(sheet, here, unit)
-    around.running(sheet, here, unit, chain)
+    around.running(sheet, here, unit, chain, room.chain)
     wall.small_words(sheet, here)
 
 

@@ -12,31 +12,34 @@ else:
     Any = object
 
 
-def stud_words(sheet: Sheet, wall: dict[str, Any], unit: str, row: int, top: bool) -> None:
-    """Every mark's number and reading in one row, or those of every second, or numbers.
+def stud_marks(sheet: Sheet, wall: dict[str, Any], unit: str) -> list[tuple[int, list[str]]]:
+    """(place in the wall's studs, words) of the marks that are named at the sheet's scale.
 
-    row: the upper edge of the words under the floor. top: the marks at the
-    ceiling instead, above it, of the studs that lean.
+    All with number and reading, or every second, or numbers alone.
     """
     marks = wall["studs"]
-    if top:
-        for s in marks:
-            if s["top"] != s["at"]:
-                _over(sheet, wall, s["top"], ["%d top" % s["number"]] + lines_of(s["top"], unit))
-        return
     full = [[str(s["number"])] + lines_of(s["at"], unit) for s in marks]
+    xs = [sheet.x(s["at"]) for s in marks]
     for words in (full, [f[:1] for f in full]):
         wide = max([0] + [sheet.wide(t) for lines in words for t in lines])
-        for skip in (1, 2) if words is full else (1, 2, 4, 8, 16):
+        for skip in (1, 2) if words is full else (1, 2, 4, 8, 16, 32):
             shown = [i for i in range(len(marks)) if i % skip == 0]
-            xs = [sheet.x(marks[i]["at"]) for i in shown]
-            if all([xs[i + 1] - xs[i] >= wide for i in range(len(xs) - 1)]):
-                for i, x in zip(shown, xs):
-                    y = sheet.y(height_at(wall["floor"], marks[i]["at"]))
-                    high = sheet.high * len(words[i])
-                    if sheet.word(x, row + high // 2, "middle", words[i]) and row - y > sheet.high:
-                        sheet.line(x, y, x, row, sheet.style.hair)
-                return
+            if all([xs[shown[i + 1]] - xs[shown[i]] >= wide for i in range(len(shown) - 1)]):
+                return [(i, words[i]) for i in shown]
+    return []
+
+
+def stud_words(sheet: Sheet, wall: dict[str, Any], unit: str, row: int) -> None:
+    """The marks' words under the floor, from `row` down; at the ceiling of those that lean."""
+    marks = wall["studs"]
+    for i, lines in stud_marks(sheet, wall, unit):
+        x, y = sheet.x(marks[i]["at"]), sheet.y(height_at(wall["floor"], marks[i]["at"]))
+        set_down = sheet.word(x, row + sheet.high * len(lines) // 2, "middle", lines)
+        if set_down and row - y > sheet.high:
+            sheet.line(x, y, x, row, sheet.style.hair)
+    for s in marks:
+        if s["top"] != s["at"]:
+            _over(sheet, wall, s["top"], ["%d top" % s["number"]] + lines_of(s["top"], unit))
 
 
 def _over(sheet: Sheet, wall: dict[str, Any], x: float, lines: list[str]) -> bool:
@@ -107,10 +110,11 @@ def _tick(sheet: Sheet, x: int, y: int, level: bool) -> None:
         sheet.line(x, y - 2 * t, x, y + 2 * t, sheet.style.hair)
 
 
-def running(sheet: Sheet, wall: dict[str, Any], unit: str, y: int) -> None:
+def running(sheet: Sheet, wall: dict[str, Any], unit: str, y: int, room: int) -> None:
     """Readings from the left corner to every side of an opening and step in the floor.
 
-    One line with ticks from the corner on, each reading under its tick.
+    One line at y with ticks from the corner on, each reading under its tick;
+    room: for so many lines of words, the lower half for what finds no room above.
     """
     xs = stations(wall)
     if not xs:
@@ -118,24 +122,28 @@ def running(sheet: Sheet, wall: dict[str, Any], unit: str, y: int) -> None:
     x0 = sheet.x(0)
     sheet.line(x0, y, sheet.x(xs[-1]), y, sheet.style.hair)
     _tick(sheet, x0, y, False)
+    row = sheet.high * max([len(lines_of(mm, unit)) for mm in xs])
     for mm in xs:
         lines = lines_of(mm, unit)
-        x, top, high = sheet.x(mm), y + sheet.style.gap, sheet.high * len(lines)
+        x, high = sheet.x(mm), sheet.high * len(lines)
         _tick(sheet, x, y, False)
-        if not sheet.word(x, top + high // 2, "middle", lines):
-            top += chain_room(wall, unit) * sheet.high - high
-            if sheet.word(x, top + high // 2, "middle", lines):
-                sheet.line(x, y, x, top, sheet.style.hair)
+        top = y + sheet.style.gap
+        if sheet.word(x, top + high // 2, "middle", lines):
+            continue
+        top += row
+        if row < room * sheet.high and sheet.word(x, top + high // 2, "middle", lines):
+            sheet.line(x, y, x, top, sheet.style.hair)
 
 
-def stud_room(wall: dict[str, Any], unit: str) -> int:
-    """Lines of words that the stud marks under the floor take."""
-    return max([0] + [1 + len(lines_of(s["at"], unit)) for s in wall["studs"]])
-
-
-def chain_room(wall: dict[str, Any], unit: str) -> int:
-    """Lines of words that `running` takes: two rows of readings."""
-    return 2 * max([len(lines_of(mm, unit)) for mm in stations(wall)])
+def crowded(sheet: Sheet, wall: dict[str, Any], unit: str) -> bool:
+    """Whether the readings of `running` need a second row at the sheet's scale."""
+    free = -1
+    for mm in stations(wall):
+        half = max([sheet.wide(t) for t in lines_of(mm, unit)]) // 2
+        if sheet.x(mm) - half < free:
+            return True
+        free = sheet.x(mm) + half + 1
+    return False
 
 
 def stations(wall: dict[str, Any]) -> list[float]:
