@@ -227,7 +227,7 @@ def _check_walls(
         if height and face:
             courses += height // face + 1
         if widths:
-            _check_studs(w.get("studs") or {}, path + "studs.", label, min(widths), reader)
+            _check_studs(w.get("studs") or {}, path + "studs.", label, widths[0], reader)
     if courses > MOST_COURSES:
         reader.add(
             "walls", courses, "The walls take %d courses." % courses,

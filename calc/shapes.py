@@ -66,10 +66,9 @@ def shape(
         outer.append(found[0])
         inner.extend(found[1:])
     lines = _saw_lines(outer, blocks, (left, bottom, right, top))
-    bevels = [c for c in lines if c.kind == "bevel"]
-    ends = _ends(bevels, right - left, top - bottom)
+    ends = _ends([c for c in lines if c.edge in ("left", "right")], right - left, top - bottom)
     cuts = lines + _taken_out(blocks, course, (left, bottom, right, top), traps)
-    sides = {c.edge for c in lines if c.kind == "taper"}
+    uneven = [c.edge for c in lines if c.kind == "taper"]
     return Shape(
         left, bottom, right, top,
         [_moved(ring, left, bottom) for ring in outer + inner],
@@ -80,7 +79,7 @@ def shape(
         _off(ends[0], ends[1], top - bottom, True), _off(ends[2], ends[3], top - bottom, False),
         sorted(cuts, key=lambda c: (_first(c), c.kind, c.by)),
         [(e, _marks(traps, face, course, e, left, bottom)) for e in ("lower", "upper")
-         if e in sides],
+         if e in uneven],
     )  # fmt: skip
 
 
@@ -191,17 +190,17 @@ def _step(points: list[tuple[int, int]], by: str, edge: str, size: tuple[int, in
     return Cut("notch", by, edge, [], (points[0][0], points[-1][0], low, high), opens)
 
 
-def _ends(bevels: list[Cut], long: int, tall: int) -> tuple[int, int, int, int]:
-    """Along of the four corners: (lower left, upper left, lower right, upper right)."""
-    ll = ul = 0
-    lr = ur = long
-    for c in bevels:
-        low, high = sorted(c.points, key=lambda p: p[1])
-        if c.edge == "left":
-            ll, ul = low[0], high[0]
-        else:
-            lr, ur = low[0], high[0]
-    return ll, ul, lr, ur
+def _ends(sides: list[Cut], long: int, tall: int) -> tuple[int, int, int, int]:
+    """Along of the four corners: (lower left, upper left, lower right, upper right).
+
+    sides: the saw lines that take from the left and the right end.
+    """
+    out = [0, 0, long, long]
+    for c in sides:
+        for along, up in c.points:
+            if up in (0, tall):
+                out[(2 if c.edge == "right" else 0) + (1 if up else 0)] = along
+    return out[0], out[1], out[2], out[3]
 
 
 def _off(lower: int, upper: int, tall: int, left: bool) -> tuple[int, str]:

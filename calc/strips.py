@@ -46,9 +46,9 @@ def strips(
         hidden = clip(traps, c.top, c.high) if up else clip(traps, c.low, c.bottom)
         for shown in parts(clip(traps, c.bottom, c.top)):
             left, _, right, _ = extent(shown)
+            good, spare = _studs(face, c, left, right, shown, blocks, least, clear)
             left, right = _with_lap(hidden, left, right, c.top if up else c.bottom, up)
             board = _behind(between(whole, left, right), shown)
-            good, spare = _studs(face, c, left, right, shown, blocks, least, clear)
             out.append(
                 Strip(wall, n, left, right, shown, board, _end(board, blocks, True),
                       _end(board, blocks, False), good, spare)
