@@ -74,14 +74,19 @@ def course_words(sheet: Sheet, wall: dict[str, Any], boards: Boards) -> None:
         ends = [c["runs"][0]["pieces"][0], c["runs"][-1]["pieces"][-1]]
         if not all([e in boards.at for e in ends]):
             continue
-        left = [q for ring in boards.rings[boards.at[ends[0]]] for q in ring]
-        right = [q for ring in boards.rings[boards.at[ends[1]]] for q in ring]
-        x = min([q[0] for q in left]) - sheet.style.gap
-        ys = [q[1] for q in left]
-        sheet.word(x, (min(ys) + max(ys)) // 2, "end", [str(c["number"])])
-        x = max([q[0] for q in right]) + sheet.style.gap
-        ys = [q[1] for q in right]
-        sheet.word(x, (min(ys) + max(ys)) // 2, "start", [str(c["number"])])
+        middle = (c["bottom"] + c["top"]) / 2
+        for end, key, anchor, side in (
+            (ends[0], "left", "end", -1),
+            (ends[1], "right", "start", 1),
+        ):
+            points = [q for ring in boards.rings[boards.at[end]] for q in ring]
+            xs = [side * q[0] for q in points]
+            ys = [q[1] for q in points]
+            line = wall[key]
+            if line[0][1] <= middle <= line[-1][1]:  # the bare corner may stand farther out
+                xs.append(side * sheet.x(height_at([[q[1], q[0]] for q in line], middle)))
+            x = side * (max(xs) + sheet.style.gap)
+            sheet.word(x, (min(ys) + max(ys)) // 2, anchor, [str(c["number"])])
 
 
 def across(sheet: Sheet, x0: int, x1: int, y: int, text: str) -> None:
