@@ -323,3 +323,90 @@ def test_random_walls_by_the_definitions_in_fractions(seed):
     for s in f.studs:
         y = r.randint(0, 100 * INCH)
         assert stud_at(s, f, y) == s.at == s.top
+
+
+def _any_wall(r, i):
+    """A wall of random parts: most of them right, some missing, a few wrong."""
+
+    def some(*values):
+        value = r.choice(values)
+        return r.choice([None, "", "x", -3, [], True]) if r.random() < 0.01 else value
+
+    def parts(most, make):
+        return [make() for _ in range(r.randint(0, most))]
+
+    def length(lo, hi):
+        return some(str(r.randint(lo, hi)), f"{r.randint(lo, hi)} {r.randint(1, 15)}/16")
+
+    w = {"width_floor": "160", "height_left": length(80, 99),
+         "studs": {"first": "16", "spacing": some("16", "19.2", "24")}}  # fmt: skip
+    if r.random() < 0.4:
+        w["height_right"] = length(80, 99)
+    if r.random() < 0.4:
+        w["level"] = some("floor", "ceiling")
+    for key in ("width_top", "width_middle"):
+        if r.random() < 0.4:
+            w[key] = length(155, 165)
+    if r.random() < 0.5:
+        w["left_corner"] = some("in", "out", "plumb")
+        w["left_lean"] = some("1/2", "3", "30", None)
+    if r.random() < 0.5:
+        w["corner"] = some("inside", "outside", "mitred", "none")
+    if r.random() < 0.6:
+        down = r.random() < 0.5
+        ats = sorted(r.choices(range(0, 161, 20), k=r.randint(0, 4)))
+        w["stations"] = [{"at": str(at), "up": length(50, 99)} for at in ats]
+        if down:
+            w.pop("height_left")
+            w.pop("height_right", None)
+            inner = [s for s in w["stations"] if s["at"] not in ("0", "160")]
+            w["stations"] = [{"at": "0"}, *inner, {"at": "160"}]
+            for s in w["stations"]:
+                s.update(down=length(1, 40), up=length(40, 60))
+                if r.random() < 0.1:
+                    s.pop(r.choice(["up", "down", "at"]))
+    w["openings"] = parts(2, lambda: {"kind": some("window", "door", "other"), "width": "20",
+                                      "left": length(0, 120), "bottom": length(0, 30),
+                                      "height": length(10, 60)})  # fmt: skip
+    w["boxes"] = parts(2, lambda: {"by": some("gangs", "diameter"), "centre": length(5, 150),
+                                   "middle": length(5, 70), "diameter": "4"})  # fmt: skip
+    if r.random() < 0.4:
+        w["studs"]["first_top"] = length(10, 20)
+        w["studs"]["doubled"] = [length(14, 18)]
+        w["studs"]["leaning"] = [{"at": length(30, 34), "top": length(20, 40)}]
+    return w
+
+
+def test_any_survey_is_told_what_is_wrong_or_stands():
+    """No document ends in an error of ours; a wall that stands has its floor under its ceiling."""
+    stood = wrong = lacking = 0
+    for seed in range(400):
+        r = random.Random(seed)
+        doc = job(walls=[_any_wall(r, i) for i in range(r.randint(1, 3))])
+        problems = check_job(doc)
+        whole = complete_walls(doc)
+        if problems:
+            wrong += 1
+            assert all(p.message.endswith(".") and p.fix.endswith(".") for p in problems)
+            continue
+        lacking += bool(needs(doc))
+        if not whole:
+            continue
+        read = read_job(doc)
+        assert [w.index for w in read.walls] == whole
+        if stray_marks(read):
+            continue
+        for i, f in enumerate(faces(read)):
+            stood += 1
+            assert min(y for _, y in f.floor) == 0
+            if read.walls[i].corner == "none":
+                assert lift(read, i) == 0
+            assert (f.left[0], f.right[0]) == (f.floor[0], f.floor[-1])
+            assert (f.left[-1], f.right[-1]) == (f.ceiling[0], f.ceiling[-1])
+            for x in range(max(0, f.left[-1][0]), min(f.floor[-1][0], f.right[-1][0]), 50000):
+                assert floor_at(f, x) < ceiling_at(f, x)
+            for line in (f.floor, f.ceiling):
+                assert [p[0] for p in line] == sorted(p[0] for p in line)
+            assert all(o.bottom < o.top and o.left < o.right for o in f.openings + f.boxes)
+            assert [s.at for s in f.studs] == sorted(s.at for s in f.studs)
+    assert stood > 100 and wrong > 50 and lacking > 20
