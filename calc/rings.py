@@ -165,6 +165,7 @@ def _straightened(ring: "list[Point]", every: "list[Point]") -> "list[Point]":
         out.append(around[j])
         i = j
     out.pop()
+    out = _corners(out)  # what stayed may now be straight
     if len(out) == n or len(out) < 3 or twice_inside(out) * twice_inside(ring) <= 0:
         return ring
     start = 0
@@ -176,10 +177,10 @@ def _straightened(ring: "list[Point]", every: "list[Point]") -> "list[Point]":
 
 def _near(a: "Point", b: "Point", p: "Point") -> bool:
     """Whether p lies between a and b and less than a jot up, down or across off their line."""
-    wide, high = abs(b[0] - a[0]), abs(b[1] - a[1])
-    if abs(_off(a, b, p)) >= max(wide, high):
+    (ax, ay), (bx, by), (x, y) = a, b, p
+    if (x < ax and x < bx) or (x > ax and x > bx) or (y < ay and y < by) or (y > ay and y > by):
         return False
-    return min(a[0], b[0]) <= p[0] <= max(a[0], b[0]) and min(a[1], b[1]) <= p[1] <= max(a[1], b[1])
+    return abs(_off(a, b, p)) < max(abs(bx - ax), abs(by - ay))
 
 
 def _straight(around: "list[Point]", i: int, j: int, every: "list[Point]") -> bool:
@@ -191,7 +192,8 @@ def _straight(around: "list[Point]", i: int, j: int, every: "list[Point]") -> bo
     for p in gone:
         if not _near(a, b, p):
             return False
-    for p in every:
-        if p != a and p != b and p not in gone and _near(a, b, p):
+    near = [p for p in every if _near(a, b, p)]
+    for p in near:
+        if p != a and p != b and p not in gone:
             return False
     return True
