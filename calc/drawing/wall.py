@@ -119,7 +119,7 @@ def opening_words(sheet: Sheet, wall: dict[str, Any], unit: str) -> None:
             if mm > 0.002:
                 lines = lines_of(mm, unit)
                 rows.append([lines[0] + " " + word] + lines[1:])
-        room, broad = bottom - top - sheet.style.gap, right - left - sheet.style.gap
+        room, broad = bottom - top - sheet.style.gap, right - left
         while rows:
             lines = [line for row in rows for line in row]
             fits = len(lines) * sheet.high <= room
