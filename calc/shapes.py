@@ -66,7 +66,8 @@ def shape(
         outer.append(found[0])
         inner.extend(found[1:])
     lines = _saw_lines(outer, blocks, (left, bottom, right, top))
-    ends = _ends([c for c in lines if c.edge in ("left", "right")], right - left, top - bottom)
+    sides = [c for c in lines if c.edge in ("left", "right")]
+    ends = _ends(sides, right - left, top - bottom)
     cuts = lines + _taken_out(blocks, course, (left, bottom, right, top), traps)
     uneven = [c.edge for c in lines if c.kind == "taper"]
     return Shape(
@@ -75,11 +76,13 @@ def shape(
         [ring for part in parts(between(strip.shown, left, right)) for ring in rings(part)],
         _rip(bottom, top, course.whole, board.overall - board.face, up),
         max(0, ends[2] - ends[0]), max(0, ends[3] - ends[1]),
-        _width(traps, left, True), _width(traps, right, False),
-        _off(ends[0], ends[1], top - bottom, True), _off(ends[2], ends[3], top - bottom, False),
+        _width(traps, sides, "left", left), _width(traps, sides, "right", right),
+        _off(sides, "left"), _off(sides, "right"),
         sorted(cuts, key=lambda c: (_first(c), c.kind, c.by)),
-        [(e, _marks(traps, face, course, e, left, bottom)) for e in ("lower", "upper")
-         if e in uneven],
+        [
+            (e, _marks(traps, face, course, e, (left + ends[n], left + ends[n + 2]), left, bottom))
+            for n, e in enumerate(("lower", "upper")) if e in uneven and ends[n] < ends[n + 2]
+        ],
     )  # fmt: skip
 
 
@@ -108,23 +111,18 @@ def _saw_lines(
     left, bottom, right, top = box
     out: list[Cut] = []
     for ring in outer:
+        edges = _drawn(ring, blocks, box)
         chain: list[tuple[int, int]] = []
         held: Block | None = None
         edge = ""
-        for k in range(len(ring)):
-            (x1, y1), (x2, y2) = ring[k], ring[(k + 1) % len(ring)]
-            upright = x1 == x2 and x1 in (left, right)
-            level = y1 == y2 and y1 in (bottom, top)
-            block = None
-            if not upright and not level:
-                block = block_at(blocks, *_outside(x1, y1, x2, y2))
-            if block is None or block.kind not in EDGES:
+        for (x1, y1), (x2, y2), block in edges:
+            if block is None:
                 _close(out, chain, held, edge, box)
                 chain, held, edge = [], None, ""
                 continue
             side = "" if x1 == x2 else "lower" if x2 > x1 else "upper"
             turned = edge and side and edge != side and block.kind in ("floor", "ceiling")
-            through = chain and {chain[0][1], y1} == {bottom, top}
+            through = chain and {chain[0][1], y1} == {box[1], box[3]}
             if held is not block or turned or through:
                 _close(out, chain, held, edge, box)
                 chain, edge = [], ""
@@ -134,6 +132,29 @@ def _saw_lines(
             chain.append((x2, y2))
         _close(out, chain, held, edge, box)
     return out
+
+
+def _drawn(
+    ring: list[tuple[int, int]], blocks: "list[Block]", box: tuple[int, int, int, int]
+) -> "list[tuple[tuple[int, int], tuple[int, int], Block | None]]":
+    """Each stretch of a ring and the floor, ceiling or corner that draws it, or None.
+
+    It begins behind a stretch that none draws, so that no saw line is torn in two.
+    """
+    left, bottom, right, top = box
+    out = []
+    first = 0
+    for k in range(len(ring)):
+        (x1, y1), (x2, y2) = ring[k], ring[(k + 1) % len(ring)]
+        upright = x1 == x2 and x1 in (left, right)
+        level = y1 == y2 and y1 in (bottom, top)
+        block = None if upright or level else block_at(blocks, *_outside(x1, y1, x2, y2))
+        if block is not None and block.kind not in EDGES:
+            block = None
+        if block is None:
+            first = k + 1
+        out.append(((x1, y1), (x2, y2), block))
+    return out[first:] + out[:first]
 
 
 def _outside(x1: int, y1: int, x2: int, y2: int) -> tuple[int, int]:
@@ -170,7 +191,7 @@ def _close(
         if len(uprights) < len(points) - 1:
             out.append(Cut("bevel", by, end, points, None, []))
     elif block.kind in ("left", "right"):
-        out.append(Cut("taper", by, block.kind, points, None, []))
+        out.append(Cut("bevel", by, block.kind, points, None, []))
     elif len(levels) == 1 and len(uprights) == len(points) - 2:
         out.append(_step(points, by, edge, (right - left, top - bottom)))
     elif len(uprights) < len(points) - 1:
@@ -197,22 +218,35 @@ def _ends(sides: list[Cut], long: int, tall: int) -> tuple[int, int, int, int]:
     """
     out = [0, 0, long, long]
     for c in sides:
-        for along, up in c.points:
-            if up in (0, tall):
-                out[(2 if c.edge == "right" else 0) + (1 if up else 0)] = along
+        corner = c.by.endswith(" corner")
+        ups = sorted([(up, along) for along, up in c.points])
+        first = 2 if c.edge == "right" else 0
+        if corner or ups[0][0] == 0:
+            out[first] = ups[0][1]
+        if corner or ups[-1][0] == tall:
+            out[first + 1] = ups[-1][1]
     return out[0], out[1], out[2], out[3]
 
 
-def _off(lower: int, upper: int, tall: int, left: bool) -> tuple[int, str]:
+def _off(sides: list[Cut], edge: str) -> tuple[int, str]:
     """(hundredths of a degree off square, the longer edge) of an end."""
-    if lower == upper:
-        return _SQUARE
-    longer = (lower < upper) == left
-    return hundredths(abs(lower - upper), tall), "lower" if longer else "upper"
+    for c in sides:
+        if c.edge == edge:
+            ups = sorted([(u, x) for x, u in c.points])
+            (low, a), (high, b) = ups[0], ups[-1]
+            if a != b:
+                longer = (a < b) == (edge == "left")
+                return hundredths(abs(a - b), high - low), "lower" if longer else "upper"
+    return _SQUARE
 
 
-def _width(traps: "list[Trap]", x: int, left: bool) -> int:
-    """The height of the piece at its end."""
+def _width(traps: "list[Trap]", sides: list[Cut], edge: str, x: int) -> int:
+    """The height of the piece at its end: along the end's own line where that is steep."""
+    for c in sides:
+        ups = [u for _, u in c.points]
+        if c.edge == edge and _off(sides, edge)[0] < 4500:
+            return max(ups) - min(ups)
+    left = edge == "left"
     lows = [t.lo0 if left else t.lo1 for t in traps if (t.x0 if left else t.x1) == x]
     highs = [t.hi0 if left else t.hi1 for t in traps if (t.x0 if left else t.x1) == x]
     return max(highs) - min(lows) if lows else 0
@@ -264,11 +298,15 @@ def _reaches(b: "Block", box: tuple[int, int, int, int]) -> bool:
 
 
 def _marks(
-    traps: "list[Trap]", face: "Face", course: "Course", edge: str, left: int, bottom: int
-) -> list[tuple[int, int, int]]:
-    """(stud or 0, along, up) where to mark the edge that follows an uneven line."""
+    traps: "list[Trap]", face: "Face", course: "Course", edge: str, ends: tuple[int, int],
+    left: int, bottom: int,
+) -> list[tuple[int, int, int]]:  # fmt: skip
+    """(stud or 0, along, up) where to mark the edge that follows an uneven line.
+
+    ends: x of the edge's own ends, without what a bevel takes off.
+    """
     ordered = sorted(traps)
-    first, last = ordered[0].x0, max([t.x1 for t in ordered])
+    first, last = ends
     places = [(0, first), (0, last)]
     middle = (course.bottom + course.top) // 2
     for stud in face.studs:
