@@ -45,6 +45,7 @@ Cut = namedtuple("Cut", "kind by edge points place open")
 
 _STEP = 4  # jots beyond an edge where it is looked up what lies there
 _SQUARE = (0, "")
+_STEEP = 4500  # hundredths of a degree off square: an end beyond that comes to a point
 
 
 def shape(
@@ -67,6 +68,7 @@ def shape(
         inner.extend(found[1:])
     lines = _saw_lines(outer, blocks, (left, bottom, right, top))
     sides = [c for c in lines if c.edge in ("left", "right")]
+    stand = (_upright(traps, "left", left), _upright(traps, "right", right))
     ends = _ends(sides, right - left, top - bottom)
     cuts = lines + _taken_out(blocks, course, (left, bottom, right, top), traps)
     uneven = [c.edge for c in lines if c.kind == "taper"]
@@ -76,8 +78,8 @@ def shape(
         [ring for part in parts(between(strip.shown, left, right)) for ring in rings(part)],
         _rip(bottom, top, course.whole, board.overall - board.face, up),
         max(0, ends[2] - ends[0]), max(0, ends[3] - ends[1]),
-        _width(traps, sides, "left", left), _width(traps, sides, "right", right),
-        _off(sides, "left"), _off(sides, "right"),
+        _width(sides, "left", stand[0]), _width(sides, "right", stand[1]),
+        _off(sides, "left", stand[0]), _off(sides, "right", stand[1]),
         sorted(cuts, key=lambda c: (_first(c), c.kind, c.by)),
         [
             (e, _marks(traps, face, course, e, (left + ends[n], left + ends[n + 2]), left, bottom))
@@ -108,7 +110,6 @@ def _saw_lines(
     outer: list[list[tuple[int, int]]], blocks: "list[Block]", box: tuple[int, int, int, int]
 ) -> list[Cut]:
     """Bevels, tapers and steps: the parts of the outline that floor, ceiling or corners draw."""
-    left, bottom, right, top = box
     out: list[Cut] = []
     for ring in outer:
         edges = _drawn(ring, blocks, box)
@@ -228,28 +229,36 @@ def _ends(sides: list[Cut], long: int, tall: int) -> tuple[int, int, int, int]:
     return out[0], out[1], out[2], out[3]
 
 
-def _off(sides: list[Cut], edge: str) -> tuple[int, str]:
-    """(hundredths of a degree off square, the longer edge) of an end."""
-    for c in sides:
-        if c.edge == edge:
-            ups = sorted([(u, x) for x, u in c.points])
-            (low, a), (high, b) = ups[0], ups[-1]
-            if a != b:
-                longer = (a < b) == (edge == "left")
-                return hundredths(abs(a - b), high - low), "lower" if longer else "upper"
-    return _SQUARE
+def _off(sides: list[Cut], edge: str, upright: int) -> tuple[int, str]:
+    """(hundredths of a degree off square, the longer edge) of an end.
+
+    upright: jots of the end that stand square. An end that is bent, or square in
+    part, has no one angle: its saw line's points tell it.
+    """
+    lines = [c for c in sides if c.edge == edge]
+    if len(lines) != 1 or len(lines[0].points) != 2 or upright:
+        return _SQUARE
+    (low, a), (high, b) = sorted([(up, along) for along, up in lines[0].points])
+    if a == b:
+        return _SQUARE
+    longer = (a < b) == (edge == "left")
+    return hundredths(abs(a - b), high - low), "lower" if longer else "upper"
 
 
-def _width(traps: "list[Trap]", sides: list[Cut], edge: str, x: int) -> int:
-    """The height of the piece at its end: along the end's own line where that is steep."""
-    for c in sides:
-        ups = [u for _, u in c.points]
-        if c.edge == edge and _off(sides, edge)[0] < 4500:
-            return max(ups) - min(ups)
+def _upright(traps: "list[Trap]", edge: str, x: int) -> int:
+    """How much of the end stands upright at its outermost."""
     left = edge == "left"
     lows = [t.lo0 if left else t.lo1 for t in traps if (t.x0 if left else t.x1) == x]
-    highs = [t.hi0 if left else t.hi1 for t in traps if (t.x0 if left else t.x1) == x]
+    highs: list[int] = [t.hi0 if left else t.hi1 for t in traps if (t.x0 if left else t.x1) == x]
     return max(highs) - min(lows) if lows else 0
+
+
+def _width(sides: list[Cut], edge: str, upright: int) -> int:
+    """The height of the piece at its end: along the end's own line where that is steep."""
+    if 0 < _off(sides, edge, upright)[0] < _STEEP:
+        ups: list[int] = [up for c in sides if c.edge == edge for _, up in c.points]
+        return max(ups) - min(ups)
+    return upright
 
 
 def _taken_out(
