@@ -142,6 +142,31 @@ def test_what_a_cut_rounded_is_no_corner():
     assert rings(top) == [[(0, 80), (1000, 80), (1000, 100), (0, 110)]]
 
 
+def test_crossings_go_to_the_nearest_jot_and_halves_to_the_right():
+    # 3 up in 10: height 1 is met at 10/3 and 2 at 20/3;
+    # 2 up in 5: height 1 is met at 2.5.
+    rising = [Trap(0, 10, 0, 3, 9, 9)]
+    assert [t.x1 for t in clip(rising, 0, 1)] == [3]
+    assert [t.x1 for t in clip(rising, 0, 2)] == [7]
+    falling = [Trap(0, 10, 3, 0, 9, 9)]
+    assert [t.x0 for t in clip(falling, 0, 1)] == [7]
+    assert [t.x0 for t in clip(falling, 0, 2)] == [3]
+    assert [t.x1 for t in clip([Trap(0, 5, 0, 2, 9, 9)], 0, 1)] == [3]
+    assert [t.x0 for t in clip([Trap(0, 5, 2, 0, 9, 9)], 0, 1)] == [3]
+    assert [t.lo1 for t in between([Trap(0, 4, 0, 2, 9, 9)], 0, 1)] == [1]  # 0.5
+    assert [t.lo1 for t in between([Trap(0, 3, 0, 1, 9, 9)], 0, 1)] == [0]  # 0.33
+
+
+def test_an_obstacle_that_rounds_to_nothing_divides_nothing():
+    # At 30 the long edge is 0.3 up, which is 0; from there both edges go from 0 to 1.
+    assert region((0, -5, 100, 5), [[(0, 0), (30, 0), (100, 1)]]) == [Trap(0, 100, -5, -5, 5, 5)]
+
+
+def test_no_slices_cross_over_an_obstacle_of_a_jot():
+    thin = [(-1, 5), (11, 1), (9, 3)]
+    check_wall((0, 0, 20, 20), [thin, [(17, 6), (2, 15), (1, 19)]], [10], [10])
+
+
 def test_a_wall_that_is_all_blocked_leaves_nothing():
     assert region((0, 0, 4, 4), [[(-1, -1), (5, -1), (5, 5), (-1, 5)]]) == []
     assert parts([]) == [] and twice_area([]) == 0 and rings([]) == []
@@ -402,7 +427,8 @@ def check_tiles(traps, body, cut, lows, measure):
             ends = extent(piece)
             assert a <= ends[measure] and ends[measure + 2] <= b
             assert drawn.difference(body).area <= allowed
-            check_parts(piece, drawn)
+            if measure or a == lows[0]:  # of the upright bands only the first, for time
+                check_parts(piece, drawn)
 
 
 def check_wall(wall, blocked, cuts, sides):
