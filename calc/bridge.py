@@ -280,6 +280,27 @@ def _card(asked: dict[str, object]) -> dict[str, object]:
     return asked_for(_drawn(asked), asked)
 
 
+def _csv(asked: dict[str, object]) -> dict[str, object]:
+    """The pieces of "plan", all of it, as CSV in "text": see cutcsv.py."""
+    from .cutcsv import text
+
+    plan = _drawn(asked)
+    known = {p["id"] for p in plan.get("pieces", ())}
+    lost = [key for board in plan.get("boards", ()) for key in board["cuts"] if key not in known]
+    if lost or not known:
+        raise InputError(
+            [
+                Problem(
+                    "plan",
+                    lost[0] if lost else "nothing",
+                    "plan: piece %s is not in it." % lost[0] if lost else "plan: it has no pieces.",
+                    "Send the whole plan, as the verb plan answers it.",
+                )
+            ]
+        )
+    return {"text": text(plan)}
+
+
 VERBS = {
     "calculators": _calculators,
     "quick": _quick,
@@ -292,4 +313,5 @@ VERBS = {
     "compare": _compare,
     "elevation": _elevation,
     "card": _card,
+    "csv": _csv,
 }

@@ -1,7 +1,8 @@
 """A plan as a printed cut list of at most 80 columns, to be followed at the saw by itself."""
 
+from .columns import table, wrap
 from .view import view
-from .words import given_text, text_of
+from .words import given_text
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -9,15 +10,16 @@ if TYPE_CHECKING:
 else:
     Any = object
 
-WIDTH = 80
+_INDENT = 12  # of what is told of a piece under its length
 
 
-def text(plan: dict[str, Any]) -> str:
+def text(plan: dict[str, Any], needs: "list[dict[str, str]] | None" = None) -> str:
     """The cut list of a lapwright-plan.
 
-    plan: as from plan.make. Every length carries its unit, heavy and light
-    their value; lines are at most 80 characters but for a longer title.
-    Errors: KeyError for what is no plan.
+    plan: as from plan.make; needs: what the walls that are not planned yet lack,
+    each with "message", as the bridge's verb plan answers them. Every length
+    carries its unit, heavy and light their value; lines are at most 80
+    characters but for a longer word. Errors: KeyError for what is no plan.
     """
     v = view(plan)
     out: list[str] = []
@@ -25,17 +27,24 @@ def text(plan: dict[str, Any]) -> str:
     out.append("")
     out.append("BUY")
     for line in v["buy"]:
-        _wrap(out, "  ", line["text"])
+        wrap(out, "  ", line["text"])
     s = v["summary"]
     for key in ("cost", "bound", "proven", "compare"):
-        _wrap(out, "  ", s[key])
+        wrap(out, "  ", s[key])
     out.append("")
     out.append("CUT, board by board, in hanging order")
+    wrap(
+        out,
+        "  ",
+        "Distances along a piece are from its left end, from the longest point where that is off "
+        "square; heights are up from its lower edge, once it is ripped. Lengths are over all.",
+    )
     for board in v["boards"]:
         _board(plan, board, out)
-    for w in plan["walls"]:
+    for w in v["walls"]:
         out.append("")
-        _hang(plan, w, [c for c in v["courses"] if c["wall"] == w["name"]], out)
+        _wall(w, len(v["walls"]) > 1, out)
+    _listed(out, "NOT PLANNED YET", [n["message"] for n in needs or []])
     _listed(out, "WATCH", v["warnings"])
     _listed(out, "CAUTION", [c["text"] for c in v["cautions"]])
     return "\n".join(out) + "\n"
@@ -43,9 +52,9 @@ def text(plan: dict[str, Any]) -> str:
 
 def _head(plan: dict[str, Any], v: dict[str, Any], out: list[str]) -> None:
     unit, b, r = plan["unit"], plan["board"], plan["rules"]
-    _wrap(out, "", "Cut list" + (": " + plan["title"] if plan["title"] else ""))
+    wrap(out, "", "Cut list" + (": " + plan["title"] if plan["title"] else ""))
     out.append("")
-    _wrap(
+    wrap(
         out,
         "",
         "Board: %s, face %s, overall %s, %s thick. Kerf %s."
@@ -57,28 +66,18 @@ def _head(plan: dict[str, Any], v: dict[str, Any], out: list[str]) -> None:
             given_text(r["kerf"], unit),
         ),
     )
-    _wrap(
-        out,
-        "",
-        "%s Gap %s at each end of a course, %s at each joint."
-        % (
-            v["hang"],
-            given_text(r["end_gap"], unit),
-            given_text(r["joint_gap"], unit),
-        ),
+    gaps = "%s Gap %s at each end of a course, %s at each joint" % (
+        v["hang"],
+        given_text(r["end_gap"], unit),
+        given_text(r["joint_gap"], unit),
     )
-    for w in plan["walls"]:
-        _wrap(
-            out,
-            "",
-            "%s: %s wide, %s high, %d courses. Distances along it are from its left corner."
-            % (
-                w["name"],
-                text_of(w["width"], unit),
-                text_of(w["height"], unit),
-                len(w["courses"]),
-            ),
-        )
+    for key, what in (("openings", "openings"), ("boxes", "boxes")):
+        if [1 for w in plan["walls"] if w[key]]:
+            gap = r["opening_gap" if key == "openings" else "box_gap"]
+            gaps += ", %s around %s" % (given_text(gap, unit), what)
+    wrap(out, "", gaps + ".")
+    for w in v["walls"]:
+        wrap(out, "", " ".join([w["title"] + "."] + w["notes"]))
 
 
 def _board(plan: dict[str, Any], board: dict[str, Any], out: list[str]) -> None:
@@ -89,28 +88,47 @@ def _board(plan: dict[str, Any], board: dict[str, Any], out: list[str]) -> None:
         course = "course %d, " % cut["course"]
         if len(plan["walls"]) > 1:
             course = cut["wall"] + ", " + course
-        _wrap(out, "  [ ] %-5s %s  " % (cut["id"], length), course + cut["where"], 12)
+        wrap(out, "  [ ] %-5s %s  " % (cut["id"], length), course + cut["where"], _INDENT)
         if cut["rip"]:
-            _wrap(out, " " * 12, cut["rip"])
-    _wrap(out, "  ", "Left over: %s" % board["offcut"])
+            wrap(out, " " * _INDENT, cut["rip"] + ".", _INDENT + 2)
+        told = list(cut["ends"])
+        if cut["lengths"]:
+            lower, upper = cut["lengths"]
+            told.insert(0, "Lower edge %s, upper edge %s." % (lower[1], upper[1]))
+        for line in told + cut["cuts"] + cut["scribe"]:
+            wrap(out, " " * _INDENT, line, _INDENT + 2)
+    wrap(out, "  ", "Left over: %s" % board["offcut"])
 
 
-def _hang(
-    plan: dict[str, Any], wall: dict[str, Any], courses: list[dict[str, Any]], out: list[str]
-) -> None:
-    out.append("HANG" + (" " + wall["name"] if len(plan["walls"]) > 1 else ""))
-    _wrap(out, "  ", "Lower edge from the floor, each from the same datum; pieces left to right.")
-    rows = [("Course", "Lower edge", "Pieces", "Joints")]
-    for c in courses:
-        joints = "; ".join(c["joints"]) or "none"
-        rows.append(("%d" % c["number"], c["line"], " ".join(c["pieces"]), joints))
-    wide = [max([len(r[k]) for r in rows]) for k in range(3)]
-    form = "  %%-%ds  %%-%ds  %%-%ds  " % (wide[0], wide[1], wide[2])
-    for i in range(len(rows)):
-        row = rows[i]
-        _wrap(out, form % (row[0], row[1], row[2]), row[3], 2 + sum(wide[:2]) + 4)
-        if i and courses[i - 1]["rip"]:
-            _wrap(out, " " * (wide[0] + 4), courses[i - 1]["rip"] + ".")
+def _wall(w: dict[str, Any], several: bool, out: list[str]) -> None:
+    """What is needed at the wall: courses, story pole, studs, openings and boxes."""
+    out.append("HANG" + (" " + w["name"] if several else ""))
+    wrap(out, "  ", "Lower edge %s; pieces left to right." % w["datum"])
+    rows = []
+    for c in w["courses"]:
+        head = ["%d" % c["number"], c["line"]]
+        for run in c["runs"]:
+            rows.append(head + [run["text"]])
+            head = ["", ""]
+        if c["rip"]:
+            rows.append(["", "", c["rip"] + "."])
+    table(out, ["Course", "Lower edge", "Pieces and joints"], rows)
+    for key in ("pole", "studs"):
+        out.append("")
+        out.append("  " + w[key]["caption"])
+        table(out, w[key]["columns"], w[key]["rows"], 4)
+    for key in ("openings", "boxes", "blocking"):
+        if w[key] is not None:
+            out.append("")
+            out.append("  " + w[key]["caption"])
+            _named(out, w[key])
+
+
+def _named(out: list[str], told: dict[str, Any]) -> None:
+    """A table whose cells are too many for a line, told row by row."""
+    for row in told["rows"]:
+        cells = ["%s: %s" % (column, cell) for column, cell in zip(told["columns"], row)][1:]
+        wrap(out, "    %s. " % row[0], "; ".join(cells) + ".", 6)
 
 
 def _listed(out: list[str], title: str, texts: list[str]) -> None:
@@ -118,24 +136,4 @@ def _listed(out: list[str], title: str, texts: list[str]) -> None:
         out.append("")
         out.append(title)
         for line in texts:
-            _wrap(out, "  - ", line, 4)
-
-
-def _wrap(out: list[str], lead: str, line: str, indent: int = -1) -> None:
-    """Add lead + line, broken at spaces to WIDTH; further lines are indented."""
-    if indent < 0:
-        indent = len(lead)
-    row = lead
-    fresh = True
-    for word in line.split(" "):
-        if not fresh and len(row) + 1 + len(word) > WIDTH:
-            out.append(_trimmed(row))
-            row = " " * indent
-            fresh = True
-        row += word if fresh else " " + word
-        fresh = False
-    out.append(_trimmed(row))
-
-
-def _trimmed(row: str) -> str:
-    return row.rstrip(" ")
+            wrap(out, "  - ", line, 4)

@@ -1,7 +1,9 @@
 """A plan as ready text: the page shows it and works nothing out."""
 
+from .cutwords import POINT, cut_text, ends_off, lengths, scribe_text
 from .lengths import JOTS_PER_FOOT, JOTS_PER_MM, from_mm, reading, show
-from .words import end_text, given_text, hang_text, money, rip_text, text_of, where_text
+from .wallview import wall_view
+from .words import count_text, given_text, hang_text, money, rip_text, text_of, where_text
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -19,23 +21,16 @@ def view(plan: dict[str, Any]) -> dict[str, Any]:
     the plan's unit. Errors: KeyError for what is no plan.
     """
     unit = plan["unit"]
-    walls = plan["walls"]
     return {
         "summary": _summary(plan),
         "hang": hang_text(plan),
         "buy": [_buy(line, unit) for line in plan["buy"]],
         "boards": _boards(plan),
-        "courses": [
-            _course(plan, w, course) for w in range(len(walls)) for course in walls[w]["courses"]
-        ],
+        "walls": [wall_view(plan, w) for w in range(len(plan["walls"]))],
         "warnings": list(plan["warnings"]),
         "cautions": list(plan["cautions"]),
         "working": _working(plan),
     }
-
-
-def _count(n: int, word: str) -> str:
-    return "%d %s%s" % (n, word, "" if n == 1 else "s")
 
 
 def _summary(plan: dict[str, Any]) -> dict[str, str]:
@@ -51,11 +46,12 @@ def _summary(plan: dict[str, Any]) -> dict[str, str]:
     one_stock = len(plan["certificate"]["fills"]) == 1
     if one_stock and cost["by"] == "length":
         stock = from_mm(plan["buy"][0]["length"])
-        least = "needs fewer than %s" % _count(from_mm(cost["bound"]) // stock, "board")
+        least = "needs fewer than %s" % count_text(from_mm(cost["bound"]) // stock, "board")
     return {
-        "boards": "%s of %s" % (_count(boards, "board"), text_of(plan["buy"][0]["length"], unit))
+        "boards": "%s of %s"
+        % (count_text(boards, "board"), text_of(plan["buy"][0]["length"], unit))
         if len(lines) == 1
-        else "%s: %s" % (_count(boards, "board"), ", ".join(lines)),
+        else "%s: %s" % (count_text(boards, "board"), ", ".join(lines)),
         "cost": total,
         "bound": "No plan by these rules %s%s."
         % (
@@ -68,7 +64,7 @@ def _summary(plan: dict[str, Any]) -> dict[str, str]:
         "compare": "The rule of thumb, area and 10 %% over, says %s, or %s of %s."
         % (
             _about(compare["length"], unit),
-            _count(compare["boards"], "board"),
+            count_text(compare["boards"], "board"),
             text_of(compare["stock"], unit),
         ),
     }
@@ -83,7 +79,7 @@ def _about(mm: float, unit: str) -> str:
 
 def _buy(line: dict[str, Any], unit: str) -> dict[str, Any]:
     length = text_of(line["length"], unit)
-    text = "%s of %s" % (_count(line["count"], "board"), length)
+    text = "%s of %s" % (count_text(line["count"], "board"), length)
     if line["price"] is not None:
         text += " at %s = %s" % (money(line["price"]), money(line["cost"]))
     return {"count": line["count"], "length": length, "text": text}
@@ -108,6 +104,10 @@ def _boards(plan: dict[str, Any]) -> list[dict[str, Any]]:
                     "wall": plan["walls"][p["wall"] - 1]["name"],
                     "where": where_text(p, unit),
                     "rip": rip_text(p["rip"], plan),
+                    "lengths": _edges(p, unit),
+                    "ends": ends_off(plan, p),
+                    "cuts": [cut_text(plan, p, c) for c in p["cuts"]],
+                    "scribe": [scribe_text(s, p, unit) for s in p["scribe"]],
                 }
             )
         out.append(
@@ -121,6 +121,12 @@ def _boards(plan: dict[str, Any]) -> list[dict[str, Any]]:
     return out
 
 
+def _edges(p: dict[str, Any], unit: str) -> list[list[str]]:
+    """[label, text] of both edges' lengths, or [] where the piece's length says it."""
+    told = [row for row in lengths(p) if not row[0].startswith("Length")]
+    return [[label, text_of(mm, unit) if from_mm(mm) else POINT] for label, mm in told]
+
+
 def _offcut(plan: dict[str, Any], board: dict[str, Any]) -> str:
     """What is left of a board; where its cuts take all of it, how wide they may be at most."""
     if board["tight"] and len(board["cuts"]) == 1:
@@ -129,24 +135,6 @@ def _offcut(plan: dict[str, Any], board: dict[str, Any]) -> str:
         kerf = given_text(plan["rules"]["kerf"], plan["unit"])
         return "nothing to spare: kerf at most %s" % kerf
     return text_of(board["offcut"], plan["unit"]) if board["offcut"] else "nothing"
-
-
-def _course(plan: dict[str, Any], w: int, course: dict[str, Any]) -> dict[str, Any]:
-    unit = plan["unit"]
-    joints = []
-    pieces = []
-    for run in course["runs"]:
-        joints.extend([end_text(j, unit, "") for j in run["joints"]])
-        pieces.extend(run["pieces"])
-    return {
-        "number": course["number"],
-        "wall": plan["walls"][w]["name"],
-        "line": text_of(course["bottom"], unit),
-        "height": show(from_mm(course["top"]) - from_mm(course["bottom"]), unit),
-        "rip": rip_text(course["rip"], plan),
-        "joints": joints,
-        "pieces": pieces,
-    }
 
 
 def _working(plan: dict[str, Any]) -> list[str]:
@@ -165,7 +153,7 @@ def _working(plan: dict[str, Any]) -> list[str]:
                 text_of(wall["height"], unit),
                 show(high - low, unit),
                 given_text(plan["board"]["face"], unit),
-                _count(len(courses), "course"),
+                count_text(len(courses), "course"),
                 ripped,
             )
         )
@@ -176,7 +164,7 @@ def _working(plan: dict[str, Any]) -> list[str]:
             % (
                 wall["name"],
                 text_of(wall["width"], unit),
-                _count(len(runs), "run"),
+                count_text(len(runs), "run"),
                 show(longest, unit),
             )
         )
@@ -185,7 +173,7 @@ def _working(plan: dict[str, Any]) -> list[str]:
     out.append(
         "%s, together %s, from %s of board: %s over, kerfs of %s included."
         % (
-            _count(len(plan["pieces"]), "piece"),
+            count_text(len(plan["pieces"]), "piece"),
             show(cut, unit),
             show(bought, unit),
             show(bought - cut, unit),

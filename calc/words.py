@@ -22,6 +22,11 @@ def given_text(mm: float, unit: str) -> str:
     return exact(from_mm(mm), unit)
 
 
+def count_text(n: int, word: str) -> str:
+    """ "1 board", "2 boards"."""
+    return "%d %s%s" % (n, word, "" if n == 1 else "s")
+
+
 def money(value: float) -> str:
     """Money with two decimals, by whole-number arithmetic."""
     return "%d.%02d" % divmod(int(value * 100 + 0.5), 100)

@@ -200,7 +200,8 @@ def test_scribe_marks_where_the_line_bends_between_the_ends():
     }
     assert scribe_text(s, piece("1A", 0, inches(30)), "in") == (
         'Scribe the upper edge: mark up from the lower edge 3" at the left end; 4" at 10" from '
-        'the left end; 3-1/2" at stud 1, 16" from the left end; 2" at the right end; join the marks.'
+        'the left end; 3-1/2" at stud 1, 16" from the left end; 2" at the right end; '
+        "join the marks."
     )
 
 

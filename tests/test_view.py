@@ -1,0 +1,129 @@
+"""What page and print show of a plan: a wall's tables, runs and notes, a board's cuts."""
+
+import json
+
+import pytest
+
+from calc.plan import make
+from calc.view import view
+from tests.real_walls import everything_planned, gable, level
+
+TABLES = ("pole", "studs", "openings", "boxes", "blocking")
+
+
+def texts(value):
+    """Every text of a JSON value."""
+    if isinstance(value, str):
+        return [value]
+    inside = value.values() if isinstance(value, dict) else value
+    return [t for v in inside for t in texts(v)] if isinstance(value, (dict, list)) else []
+
+
+def test_it_is_json_of_texts_and_whole_numbers():
+    shown = view(everything_planned("in"))
+    assert json.loads(json.dumps(shown)) == shown
+    assert set(shown) == {
+        "summary", "hang", "buy", "boards", "walls", "warnings", "cautions", "working",
+    }  # fmt: skip
+    assert not [t for t in texts(shown) if "%" in t.replace("10 % over", "") or "None" in t]
+
+
+def test_a_view_of_the_plan_s_json_is_the_same():
+    plan = everything_planned("mm")
+    assert view(json.loads(json.dumps(plan))) == view(plan)
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_each_table_has_a_cell_for_each_column(unit):
+    for wall in view(everything_planned(unit))["walls"]:
+        for key in TABLES:
+            if wall[key] is not None:
+                assert set(wall[key]) == {"caption", "columns", "rows"}
+                assert {len(row) for row in wall[key]["rows"]} == {len(wall[key]["columns"])}
+                assert len({row[0] for row in wall[key]["rows"]}) == len(wall[key]["rows"])
+
+
+def test_the_walls_are_told_apart_and_what_they_lack_is_none():
+    first, second = view(everything_planned("in"))["walls"]
+    assert (first["number"], first["name"], second["number"]) == (1, "Gable", 2)
+    assert first["title"].startswith('Gable: 140" wide, ')
+    assert second["boxes"] is None and second["blocking"] is None
+    assert first["datum"] == "up from the floor"
+    assert second["datum"] == "up from the lowest point of the floor"
+
+
+def test_notes_say_how_the_wall_differs_from_a_rectangle():
+    first, second = view(everything_planned("in"))["walls"]
+    assert first["notes"][:2] == [
+        "Distances along it are from its left corner at the floor.",
+        'Its left corner leans in by 1/2" from floor to ceiling.',
+    ]
+    # 140 at the floor, 139 wide at the top from a corner 1/2 in: 139-1/2 at 100 in high; the
+    # ceiling itself meets the leaning corner a hair lower.
+    assert first["notes"][2].startswith('Its right corner stands at 140" at the floor, 139-')
+    assert second["notes"][-1] == "It starts at an outside corner, mitred with the boards of Gable."
+    assert view(make(gable()))["walls"][0]["notes"] == [
+        "Distances along it are from its left corner.",
+        'It is 24" high at its left end, 40" at its right.',
+    ]
+
+
+def test_courses_name_their_runs_and_joints():
+    course = {c["number"]: c for c in view(everything_planned("in"))["walls"][0]["courses"]}
+    beside = course[9]["runs"]  # the window stands from 32 to 58 in
+    assert [(r["from"], r["to"]) for r in beside] == [
+        ("left end", "Window 1"),
+        ("Window 1", "right end"),
+    ]
+    for c in course.values():
+        assert c["pieces"] == [key for r in c["runs"] for key in r["pieces"]]
+        assert c["joints"] == [j for r in c["runs"] for j in r["joints"]]
+        for r in c["runs"]:
+            assert len(r["joints"]) == len(r["pieces"]) - 1
+            assert r["text"].endswith(r["pieces"][-1])
+            assert all(f"joint on {j}, " in r["text"] for j in r["joints"])
+            assert all(j.startswith("stud ") for j in r["joints"])
+
+
+def test_openings_and_boxes_name_the_pieces_that_are_cut_for_them():
+    """By hand: the lamp's centre is 44 in up, course 9 from 41-1/4 to 46-3/8 in."""
+    wall = view(everything_planned("in"))["walls"][0]
+    lamp = dict(zip(wall["boxes"]["columns"], wall["boxes"]["rows"][1], strict=True))
+    assert lamp["Box"] == "Lamp"
+    assert lamp["Kind"] == 'round, 4" across'
+    assert (lamp["Left edge"], lamp["Right edge"]) == ('98"', '102"')
+    assert (lamp["Bottom, up from the floor"], lamp["Top, up from the floor"]) == ('42"', '46"')
+    course = [c for c in wall["courses"] if c["line"] == '41-1/4"']
+    assert lamp["Pieces cut for it"] == course[0]["runs"][-1]["pieces"][0]
+    window = dict(zip(wall["openings"]["columns"], wall["openings"]["rows"][0], strict=True))
+    assert (window["Left edge"], window["Top, up from the floor"]) == ('40"', '58"')
+    # Its gap begins 1/8 in under it, at 31-7/8, in course 7 (31 to 36-1/8); it ends at 58-1/8
+    # in course 12, from 56-5/8.
+    courses = {int(key.split("-")[1][:-1]) for key in window["Pieces cut for it"].split(" ")}
+    assert courses == set(range(7, 13))
+
+
+def test_one_column_where_both_ends_read_the_same():
+    wall = make(gable(walls__0__height_left="40"))
+    pole = view(wall)["walls"][0]["pole"]
+    assert pole["columns"] == ["Line", "Up from the floor, either end"]
+    assert pole["rows"] == [
+        ["Course 5, upper edge", '40"'],
+        ["Course 5, lower edge", '32"'],
+        ["Course 4, lower edge", '24"'],
+        ["Course 3, lower edge", '16"'],
+        ["Course 2, lower edge", '8"'],
+        ["Course 1, lower edge", '0"'],
+    ]
+    assert view(make(level()))["walls"][0]["pole"]["columns"][-1] == "From the level line"
+
+
+def test_cuts_of_a_board_say_only_what_is_not_plain():
+    cuts = {c["id"]: c for b in view(make(gable()))["boards"] for c in b["cuts"]}
+    plain = cuts["1A"]
+    assert plain["lengths"] == plain["ends"] == plain["cuts"] == plain["scribe"] == []
+    assert cuts["5A"]["lengths"] == [["Lower edge", '24"'], ["Upper edge", "comes to a point"]]
+    assert cuts["5A"]["ends"] == [
+        "Left end 71.57° off square (18.43° to the edge), lower edge longer."
+    ]
+    assert len(cuts["4A"]["cuts"]) == 1
