@@ -1,103 +1,40 @@
 """Is a plan right? An independent check from the job and the plan alone.
 
-It shares nothing with calc but the reading of a tape (calc.lengths.read); all
-arithmetic is its own, in fractions of a millimetre. check(job, plan) gives the
-list of what is wrong, each entry starting with a word for the kind of fault.
+It shares nothing with calc but the reading of a tape (calc.lengths.read). Walls,
+runs and shapes are tests/wall_checker.py's; here are the boards, the bill and the
+bound, and what else is known of a wall that is a plain rectangle, all in
+fractions of a millimetre. check(job, plan) gives the list of what is wrong, each
+entry starting with a word for the kind of fault.
 """
 
 import math
 from fractions import Fraction
 
-from calc.lengths import read
+from shapely import LineString, box
 
-JOT = Fraction(1, 320)
-INCH = Fraction(254, 10)
+from tests import wall_checker
+from tests.wall_facts import JOT, Facts, nearest
 
 
 def check(job, plan):
     """Everything wrong with the plan of this job, as texts; empty where it is right."""
-    faults = []
-    facts = _Facts(job)
+    faults = wall_checker.check(job, plan)
+    facts = Facts(job)
     pieces = {p["id"]: p for p in plan["pieces"]}
     if len(pieces) != len(plan["pieces"]):
         faults.append("id: one is used twice")
     if len(plan["walls"]) != len(facts.walls):
-        return [f"walls: {len(plan['walls'])} in the plan"]
-    placed = []
+        return faults
     for number, (wall, made) in enumerate(zip(facts.walls, plan["walls"], strict=True), 1):
-        _check_courses(facts, wall, made, faults)
-        before = []
+        if _plain(facts, wall, number):
+            _check_rectangle(facts, wall, made, faults)
         for course in made["courses"]:
-            before = _check_course(facts, wall, number, course, pieces, before, placed, faults)
-    if sorted(placed) != sorted(pieces):
-        faults.append("placed: pieces in courses and pieces cut differ")
+            for run in course["runs"]:
+                _check_short(facts, course, run, pieces, faults)
     _check_boards(facts, plan, pieces, faults)
     _check_bill(facts, plan, faults)
     _check_bound(facts, plan, faults)
     return faults
-
-
-class _Facts:
-    """The job in fractions of a millimetre, defaults of DEVELOPERS.md filled in."""
-
-    def __init__(self, job):
-        self.unit = job.get("unit", "in")
-        metric = self.unit not in ("in", "ft")
-        rules = job.get("rules", {})
-
-        def rule(key, inches, mm):
-            return self.mm(rules[key]) if key in rules else Fraction(mm) if metric else inches
-
-        self.kerf = rule("kerf", INCH / 8, 3)
-        self.end_gap = rule("end_gap", INCH / 8, 3)
-        self.joint_gap = rule("joint_gap", 0 * INCH, 0)
-        self.floor_gap = rule("floor_gap", 0 * INCH, 0)
-        self.ceiling_gap = rule("ceiling_gap", 0 * INCH, 0)
-        self.shortest = rule("shortest", 16 * INCH, 400)
-        self.stagger = rule("stagger", 0 * INCH, 0)
-        self.start = rules.get("start", "floor")
-        self.balanced = rules.get("courses", "full") == "balanced"
-        board = job["board"]
-        self.face = self.mm(board["face"])
-        self.overall = self.mm(board.get("overall", board["face"]))
-        self.stock = [
-            (self.mm(s["length"]), s.get("price"), s.get("count")) for s in board["stock"]
-        ]
-        self.walls = [self.wall(w) for w in job["walls"]]
-
-    def mm(self, value):
-        if isinstance(value, str):
-            return read(value, self.unit) * JOT
-        return Fraction(math.floor(Fraction(value) / JOT + Fraction(1, 2))) * JOT
-
-    def wall(self, w):
-        width = self.mm(w["width_floor"])
-        first = self.mm(w["studs"]["first"])
-        spacing = self.mm(w["studs"]["spacing"])
-        if abs(spacing - INCH * 96 / 5) < JOT:
-            spacing = INCH * 96 / 5
-        grid = {k: first + k * spacing for k in range(-400, 800)}
-        grid = {k: x for k, x in grid.items() if 0 < x < width}
-        for gone in w["studs"].get("missing", []):
-            grid.pop(_nearest(grid, self.mm(gone), spacing), None)
-        extra = []
-        free = dict(grid)
-        for at in sorted(self.mm(f) for f in w["studs"].get("found", [])):
-            k = _nearest(free, at, spacing)
-            if k is not None:
-                del grid[k], free[k]
-            extra.append(at)
-        return {
-            "width": width,
-            "height": self.mm(w["height_left"]),
-            "studs": sorted(list(grid.values()) + extra),
-        }
-
-
-def _nearest(grid, at, spacing):
-    """The grid mark that a reading is of: within an eighth of the spacing (common practice)."""
-    near = [(abs(x - at), k) for k, x in grid.items() if 8 * abs(x - at) <= spacing]
-    return min(near)[1] if near else None
 
 
 def _exact(value):
@@ -105,10 +42,24 @@ def _exact(value):
     return Fraction(str(value))
 
 
-def _check_courses(facts, wall, made, faults):
+def _plain(facts, wall, number):
+    """Whether the wall is a rectangle of its own, with nothing in it but boxes."""
+    after = facts.walls[number].corner if number < len(facts.walls) else "none"
+    return (
+        facts.courses in ("full", "balanced")
+        and (wall.corner, after) == ("none", "none")
+        and not wall.openings
+        and all(y == 0 for _, y in wall.floor)
+        and len({y for _, y in wall.ceiling}) == 1
+        and {x for x, _ in wall.left + wall.right} == {0, wall.width}
+    )
+
+
+def _check_rectangle(facts, wall, made, faults):
     """Lines tile the height from one datum; rips are the widths the edges leave."""
-    room = wall["height"] - facts.floor_gap - facts.ceiling_gap
-    if _exact(made["height"]) != wall["height"] or _exact(made["width"]) != wall["width"]:
+    height = wall.ceiling[0][1]
+    room = height - facts.floor_gap - facts.ceiling_gap
+    if _exact(made["height"]) != height or _exact(made["width"]) != wall.width:
         faults.append("wall: its size is not the job's")
     order = made["courses"] if facts.start == "floor" else made["courses"][::-1]
     at = facts.floor_gap
@@ -145,7 +96,7 @@ def _check_courses(facts, wall, made, faults):
         if shows > facts.face or (shows < facts.face and 1 < n < last):
             faults.append(f"height: course {n} shows {float(shows)} mm")
         rips += shows < facts.face
-    right = 0 if room % facts.face == 0 else 2 if facts.balanced and last > 1 else 1
+    right = 0 if room % facts.face == 0 else 2 if facts.courses == "balanced" and last > 1 else 1
     if rips != right:
         faults.append(f"rip: {rips} courses are ripped narrower, not {right}")
     if rips == 2:
@@ -155,61 +106,14 @@ def _check_courses(facts, wall, made, faults):
             faults.append("rip: the two rips are not alike")
 
 
-def _check_course(facts, wall, number, course, pieces, before, placed, faults):
-    """Pieces tile the course; joints on studs, apart from those before. Its joints."""
-    here = f"wall {number} course {course['number']}"
-    (run,) = course["runs"]
-    joints = [(j["stud"], _exact(j["at"])) for j in run["joints"]]
-    for stud, at in joints:
-        if not 1 <= stud <= len(wall["studs"]) or abs(wall["studs"][stud - 1] - at) > JOT / 2:
-            faults.append(f"stud: {here} joins off stud {stud}")
-        for other, there in before:
-            if other == stud or at == there or abs(at - there) < facts.stagger:
-                faults.append(f"stagger: {here} joins at {float(at)} mm")
-    ends = [facts.end_gap] + [at for _, at in joints] + [wall["width"] - facts.end_gap]
-    if ends != sorted(set(ends)):
-        faults.append(f"joint: {here} has joints out of order or outside")
-    if len(run["pieces"]) != len(joints) + 1:
-        faults.append(f"tile: {here} has {len(run['pieces'])} pieces")
-        return joints
-    right_before = None
-    for k, key in enumerate(run["pieces"]):
-        placed.append(key)
+def _check_short(facts, course, run, pieces, faults):
+    """Every piece beside a joint has the shortest length or more."""
+    for key in run["pieces"] if run["joints"] else []:
         p = pieces.get(key)
-        if p is None:
-            faults.append(f"placed: {key} is not among the pieces")
-            continue
-        left, right, length = _exact(p["left"]), _exact(p["right"]), _exact(p["length"])
-        if right - left != length or length <= 0:
+        if p is not None and _exact(p["length"]) < facts.shortest:
+            faults.append(f"short: {key} is {p['length']} mm")
+        if p is not None and _exact(p["right"]) - _exact(p["left"]) != _exact(p["length"]):
             faults.append(f"length: {key} is {p['length']} mm")
-        if k == 0 and left != ends[0]:
-            faults.append(f"tile: {key} does not start at the end gap")
-        if k == len(joints) and right != ends[-1]:
-            faults.append(f"tile: {key} does not end at the end gap")
-        if right_before is not None:
-            if left - right_before != facts.joint_gap:
-                faults.append(f"tile: {key} leaves no joint gap before it")
-            middle = (left + right_before) / 2
-            if abs(middle - joints[k - 1][1]) > JOT / 2:
-                faults.append(f"stud: the joint before {key} is not at its stud")
-        right_before = right
-        if joints and length < facts.shortest:
-            faults.append(f"short: {key} is {float(length)} mm")
-        if (p["wall"], p["course"]) != (number, course["number"]):
-            faults.append(f"placed: {key} says another course")
-        if p["rip"] != course["rip"]:
-            faults.append(f"rip: {key} is not ripped as its course")
-        for end, k_end in (("left_end", k - 1), ("right_end", k)):
-            inner = 0 <= k_end < len(joints)
-            want = (
-                {"kind": "joint", "stud": joints[k_end][0], "at": float(joints[k_end][1])}
-                if inner
-                else {"kind": "wall end"}
-            )
-            want |= {"angle": 0, "long": None}
-            if p[end] != want:
-                faults.append(f"end: {key} says its {end} is {p[end]}")
-    return joints
 
 
 def _check_boards(facts, plan, pieces, faults):
@@ -283,15 +187,25 @@ def _check_bound(facts, plan, faults):
     priced = all(price is not None for _, price, _ in facts.stock)
     usable = [(x, price) for x, price, count in facts.stock if count != 0]
     total = 0
-    for wall, made in zip(facts.walls, plan["walls"], strict=True):
-        n = len(made["courses"])
-        arcs = _arcs(facts, wall, max(x for x, _ in usable))
+    longest = max(x for x, _ in usable)
+    claimed = set()
+    for chain in plan["certificate"]["runs"]:
+        graphs = [_arcs(facts, nodes, longest) for nodes in _chain(facts, plan, chain, claimed)]
+        if len(graphs) != chain["courses"] or any(g != graphs[0] for g in graphs):
+            faults.append(f"bound: no such runs as {chain}")
+            return
+        arcs = graphs[0]
         if any(length not in prices for out in arcs.values() for _, length in out):
             faults.append("bound: a length has no price")
             return
-        alone = _cheapest(facts, arcs, prices, wall, False)
-        pair = _cheapest(facts, arcs, prices, wall, True) if n > 1 else 0
+        n = chain["courses"]
+        alone = _cheapest(facts, arcs, prices, False)
+        pair = _cheapest(facts, arcs, prices, True) if n > 1 else 0
+        if chain["one"] != alone or (n > 1 and chain["two"] != pair):
+            faults.append(f"bound: {chain} costs {alone} alone and {pair} two by two")
         total += n // 2 * pair + n % 2 * alone
+    if len(claimed) != sum(len(c["runs"]) for w in plan["walls"] for c in w["courses"]):
+        faults.append("bound: not every run is in it")
     ratios = []
     costs = []
     for length, price in usable:
@@ -311,11 +225,77 @@ def _check_bound(facts, plan, faults):
         faults.append("bound: it is above the cost")
 
 
-def _arcs(facts, wall, longest):
-    """From each node (jots rounding as the plan's pieces) the pieces that may follow."""
-    start, end = facts.end_gap, wall["width"] - facts.end_gap
-    studs = [JOT * round(x / JOT) for x in wall["studs"] if start < x < end]
-    nodes = [start, *studs, end]
+def _chain(facts, plan, chain, claimed):
+    """The nodes of each run of a chain: its ends, and the studs where it may join.
+
+    claimed: the runs that other chains have, (wall, course, place); it gains these.
+    """
+    out = []
+    n = chain["wall"] - 1
+    rows = {c["number"]: c for c in plan["walls"][n]["courses"]}
+    for number in range(chain["course"], chain["course"] + chain["courses"]):
+        course = rows.get(number, {"runs": []})
+        for place, run in enumerate(course["runs"]):
+            ends = run["left"], run["right"]
+            if ends == (chain["left"], chain["right"]) and (n, number, place) not in claimed:
+                claimed.add((n, number, place))
+                out.append(_nodes(facts, facts.walls[n], course, run))
+                break
+    return out
+
+
+def _nodes(facts, wall, course, run):
+    """A run's ends and, between them, the studs that keep clear, or all where they must.
+
+    A joint keeps `sliver` clear of a box, and is not where less than the least rip
+    of board stands beside an opening.
+    """
+    start, end = _exact(run["left"]), _exact(run["right"])
+    low, high = _exact(course["bottom"]), _exact(course["top"])
+    clear, every = [], []
+    for number in range(1, len(wall.studs) + 1):
+        at = nearest(wall.stud_at(number, (low + high) / 2))
+        if start < at < end and _shows(wall, at, low, high):
+            every.append(at)
+            if _keeps_clear(facts, wall, at, low, high):
+                clear.append(at)
+    longest = max(x for x, _, count in facts.stock if count != 0)
+    nodes = [start, *clear, end]
+    if len(clear) < len(every) and _cheapest(facts, _arcs(facts, nodes, longest), None, False) == (
+        math.inf
+    ):
+        return [start, *every, end]
+    return nodes
+
+
+def _shows(wall, at, low, high):
+    """Whether the course shows on both sides of the place."""
+    x = float(at)
+    return all(
+        wall.clad.intersection(box(x + a, float(low), x + b, float(high))).area > 0
+        for a, b in ((-0.01, 0), (0, 0.01))
+    )
+
+
+def _keeps_clear(facts, wall, at, low, high):
+    board = (low, high + facts.hidden) if facts.up else (low - facts.hidden, high)
+    boxes = {name for name, *_ in wall.boxes}
+    for name, polygon in wall.blocked.items():
+        x0, y0, x1, y1 = polygon.bounds
+        if y0 >= board[1] or y1 <= board[0]:
+            continue
+        keep = float(facts.sliver) if name in boxes else 0
+        if not x0 - keep + 1e-6 < at < x1 + keep - 1e-6:
+            continue
+        line = LineString([(float(at), float(low)), (float(at), float(high))])
+        if name in boxes or wall.clad.intersection(line).length < facts.least_rip:
+            return False
+    return True
+
+
+def _arcs(facts, nodes, longest):
+    """From each node the pieces that may follow: (next node, length)."""
+    end = nodes[-1]
     half = JOT * math.floor(facts.joint_gap / JOT / 2)
     arcs = {}
     for i, x in enumerate(nodes[:-1]):
@@ -326,12 +306,16 @@ def _arcs(facts, wall, longest):
             whole = i == 0 and y == end
             if 0 < length <= longest and (whole or length >= facts.shortest):
                 arcs[x].append((y, length))
+    arcs[end] = []
     return arcs
 
 
-def _cheapest(facts, arcs, prices, wall, pair):
-    """The cheapest layout of one course, or of two neighbours, by Dijkstra's order."""
-    start, end = facts.end_gap, wall["width"] - facts.end_gap
+def _cheapest(facts, arcs, prices, pair):
+    """The cheapest layout of one run, or of two neighbours, by Dijkstra's order.
+
+    prices: None for a layout at all.
+    """
+    start, end = min(arcs), max(arcs)
     best = {(start, start if pair else end): 0}
     while best:
         state = min(best, key=lambda s: (min(s), max(s)))
@@ -343,7 +327,8 @@ def _cheapest(facts, arcs, prices, wall, pair):
             clash = start < high < end and y != end and (y == high or abs(y - high) < facts.stagger)
             if not clash:
                 to = (min(y, high), max(y, high))
-                best[to] = min(best.get(to, cost + prices[length]), cost + prices[length])
+                more = cost + (prices[length] if prices else 0)
+                best[to] = min(best.get(to, more), more)
     return math.inf
 
 
