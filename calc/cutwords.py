@@ -42,12 +42,12 @@ def tall(p: dict[str, Any]) -> float:
 def widths(p: dict[str, Any]) -> list[tuple[str, float]]:
     """(label, mm) of what has to be told of piece p's width: once, or at its ends.
 
-    An end that is off square has no width of its own. 0 mm is an end that comes
-    to a point. Errors: KeyError for what is no piece.
+    A point that its end's angle tells already has no width of its own; another
+    is 0 mm. Errors: KeyError for what is no piece.
     """
     told = []
     for side in ("left", "right"):
-        if not p[side + "_end"]["angle"]:
+        if from_mm(p["widths"][side]) or not p[side + "_end"]["angle"]:
             told.append(("Width at the " + side, p["widths"][side]))
     if [1 for _, mm in told if from_mm(mm) != from_mm(tall(p))]:
         return told

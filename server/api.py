@@ -9,12 +9,12 @@ from flask import Blueprint, Response, current_app, request
 from calc.problems import InputError, Problem, shown
 
 from . import qr
-from .ask import ask, whole
+from .ask import ask, elevation, planned, whole
 from .errors import ApiError, bad_input
 from .jsontext import parse
 from .links import job_link
 from .pages import shell
-from .schemas import ChangedJob, Envelope, NewJob, PlanFor, Values
+from .schemas import ChangedJob, Envelope, NewJob, PlanFor, Values, WallOf
 from .store import Conflict, Store, Stored
 
 api = Blueprint("api", __name__, url_prefix="/api")
@@ -88,8 +88,31 @@ def quick(name: str) -> Response:
 
 @api.post("/plan")
 def plan() -> Response:
-    """The plan of a job, and its view in ready texts."""
-    return _json(whole(ask("plan", job=_envelope(PlanFor())["job"])))
+    """The plan of a job, its view in ready texts, and what walls not planned yet need."""
+    return _json(planned(_envelope(PlanFor())["job"]))
+
+
+@api.post("/plan.csv")
+def plan_csv() -> Response:
+    """The pieces of a job's plan as CSV, by RFC 4180."""
+    plan = planned(_envelope(PlanFor())["job"])["plan"]
+    response = Response(ask("csv", plan=plan)["text"], mimetype="text/csv")
+    response.mimetype_params["header"] = "present"
+    return response
+
+
+@api.post("/elevation")
+def wall_elevation() -> Response:
+    """The drawing of one wall of a job's plan as SVG, on paper."""
+    given = _envelope(WallOf())
+    svg = elevation(planned(given["job"]), str(given["wall"]), given.get("paper"))
+    return Response(svg, mimetype="image/svg+xml")
+
+
+@api.post("/compare")
+def compare() -> Response:
+    """The ways to divide a job's walls into courses, each with what it costs."""
+    return _json(ask("compare", job=_envelope(PlanFor())["job"]))
 
 
 @api.get("/ping")

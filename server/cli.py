@@ -1,4 +1,4 @@
-"""The command `lapwright`: serve the page, or print a job's cut list."""
+"""The command `lapwright`: serve the page, or print a job's cut list, CSV, plan or drawing."""
 
 import argparse
 import io
@@ -11,7 +11,7 @@ from typing import Any
 from calc.cutlist import text
 from calc.problems import InputError, Problem
 
-from .ask import ask, whole
+from .ask import ask, elevation, planned
 from .jsontext import parse
 
 _BAD_INPUT = 2
@@ -59,7 +59,13 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", metavar="plan")
     plan = commands.add_parser("plan", help="print the cut list of a job file")
     plan.add_argument("file", metavar="JOB.json", help="the job file; - reads standard input")
-    plan.add_argument("--json", action="store_true", help="print the plan file instead")
+    form = plan.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="print the plan file instead")
+    form.add_argument("--csv", action="store_true", help="print the pieces as CSV instead")
+    form.add_argument(
+        "--svg", metavar="WALL", help="draw that wall instead, by its number or its name"
+    )
+    plan.add_argument("--paper", choices=("A4", "Letter"), help="the paper of --svg (A4)")
     plan.set_defaults(run=_plan)
     return parser
 
@@ -144,12 +150,27 @@ def _started(app: Any, options: argparse.Namespace, port: int, where: str) -> No
 
 
 def _plan(options: argparse.Namespace) -> None:
-    job = parse(_read(options.file))
-    answer = whole(ask("plan", job=job))
-    if options.json:
+    if options.paper and options.svg is None:
+        raise Failed("--paper goes with --svg. Name the wall to draw: --svg 1.")
+    answer = planned(parse(_read(options.file)))
+    if options.svg is not None:
+        _file_to_keep(elevation(answer, options.svg, options.paper) + "\n")
+    elif options.csv:
+        _file_to_keep(ask("csv", plan=answer["plan"])["text"])
+    elif options.json:
         print(json.dumps(answer["plan"], indent=1))
     else:
-        sys.stdout.write(text(answer["plan"]))
+        sys.stdout.write(text(answer["plan"], answer["needs"]))
+        return
+    for need in answer["needs"]:
+        _say(f"Not planned yet: {need['message']}")
+
+
+def _file_to_keep(text: str) -> None:
+    """Print what is UTF-8 by its own standard, its line ends as they are."""
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        sys.stdout.reconfigure(encoding="utf-8", newline="")
+    sys.stdout.write(text)
 
 
 def _read(name: str) -> bytes:

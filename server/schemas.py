@@ -14,6 +14,8 @@ _WANTED = {
     "job": "Send the job document under job.",
     "key": "Send 22 characters of A-Z, a-z, 0-9, _ and -, or leave it out.",
     "base": "Send the revision that this replaces, a whole number of 1 or more.",
+    "wall": "Send the wall's number in the job, or its name.",
+    "paper": "Send A4 or Letter, or leave it out.",
     "values": "Send an object of the calculator's fields.",
 }
 
@@ -26,6 +28,12 @@ class JobField(fields.Field[Any]):
         if wrong:
             raise ValidationError(wrong)
         return value
+
+
+def _is_wall(value: Any) -> None:
+    """A number or a name; which of them there are, the plan knows."""
+    if isinstance(value, bool) or not isinstance(value, (int, str)):
+        raise ValidationError("no wall")
 
 
 class Envelope(Schema):
@@ -82,6 +90,13 @@ class PlanFor(Envelope):
     """A job to plan; calc.bridge reads it."""
 
     job = fields.Raw(required=True, allow_none=True)
+
+
+class WallOf(PlanFor):
+    """A job to plan, and which of its walls to draw on which paper."""
+
+    wall = fields.Raw(required=True, validate=_is_wall)
+    paper = fields.String(allow_none=True)
 
 
 class Values(Envelope):

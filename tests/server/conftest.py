@@ -35,6 +35,23 @@ def job():
 
 
 @pytest.fixture
+def partial(job):
+    """Two walls that can be planned, the second with a door, and one that lacks its width."""
+    job["walls"].append(
+        {
+            "name": "East",
+            "height_left": "96",
+            "height_right": "104",
+            "width_floor": "80",
+            "studs": {"first": "16", "spacing": "16"},
+            "openings": [{"kind": "door", "left": "30", "width": "30", "height": "80"}],
+        }
+    )
+    job["walls"].insert(1, {"name": "Later", "height_left": "96"})
+    return job
+
+
+@pytest.fixture
 def draft():
     """What the phone's page stores first: nothing measured yet."""
     return {

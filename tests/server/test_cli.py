@@ -3,9 +3,11 @@
 import io
 import json
 from pathlib import Path, PureWindowsPath
+from xml.etree import ElementTree
 
 import pytest
 
+from calc import cutcsv
 from calc.cutlist import text
 from server import serve
 from server.cli import main
@@ -29,6 +31,107 @@ def test_it_prints_the_cut_list(file, capsys):
     assert out == text(plan)
     for piece in plan["pieces"]:
         assert piece["id"] in out
+
+
+@pytest.fixture
+def some(tmp_path, partial):
+    path = tmp_path / "some.json"
+    path.write_text(json.dumps(partial), encoding="utf-8")
+    return str(path)
+
+
+NOT_YET = "lapwright: Not planned yet: Give the width of Later at the floor.\n"
+
+
+def test_walls_that_are_not_planned_yet_are_told_and_the_others_planned(some, capsys):
+    assert main(["plan", some]) == 0
+    out, err = capsys.readouterr()
+    assert "\nNOT PLANNED YET\n  - Give the width of Later at the floor.\n" in out
+    assert "HANG East" in out
+    assert err == ""
+    assert main(["plan", some, "--json"]) == 0
+    out, err = capsys.readouterr()
+    assert [w["number"] for w in json.loads(out)["walls"]] == [1, 3]
+    assert err.startswith(NOT_YET)
+
+
+def test_it_prints_csv(some, capsys):
+    assert main(["plan", some, "--json"]) == 0
+    plan = json.loads(capsys.readouterr().out)
+    assert main(["plan", some, "--csv"]) == 0
+    out, err = capsys.readouterr()
+    assert out == cutcsv.text(plan)
+    assert err.startswith(NOT_YET)
+
+
+def test_csv_is_utf_8_with_its_own_line_ends_wherever_it_goes(tmp_path, partial, monkeypatch):
+    """RFC 4180, section 2.1: CRLF; a terminal's own letters and line ends don't matter."""
+    partial["title"] = "Süd"
+    path = tmp_path / "job.json"
+    path.write_text(json.dumps(partial), encoding="utf-8")
+    raw = io.BytesIO()
+    monkeypatch.setattr("sys.stdout", io.TextIOWrapper(raw, "ascii", newline="\r\n"))
+    assert main(["plan", str(path), "--csv"]) == 0
+    written = raw.getvalue().decode("utf-8")
+    assert "Süd" in written
+    assert written.count("\r\n") == written.count("\n") > 20
+    assert "\r\r" not in written
+
+
+@pytest.mark.parametrize("wall", ["3", "East"])
+@pytest.mark.parametrize(("paper", "width"), [(None, "297mm"), ("Letter", "279.40mm")])
+def test_it_draws_a_wall(some, capsys, wall, paper, width):
+    assert main(["plan", some, "--svg", wall, *(["--paper", paper] if paper else [])]) == 0
+    out, err = capsys.readouterr()
+    root = ElementTree.fromstring(out)
+    assert root.get("width") == width
+    assert "East" in "".join(root.itertext())
+    assert err.startswith(NOT_YET)
+
+
+@pytest.mark.parametrize(
+    ("options", "code", "says"),
+    [
+        (["--svg", "2"], 2, "wall: there is no wall 2 in the plan. Give its number: 1, 3."),
+        (["--svg", ""], 2, "there is no wall"),
+        (["--paper", "A4"], 1, "--paper goes with --svg. Name the wall to draw: --svg 1."),
+    ],
+)
+def test_a_wall_that_can_not_be_drawn_is_named(some, capsys, options, code, says):
+    assert main(["plan", some, *options]) == code
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert err.startswith("lapwright: ") and says in err
+
+
+@pytest.mark.parametrize(
+    "options", [["--json", "--csv"], ["--csv", "--svg", "1"], ["--svg", "1", "--paper", "A3"]]
+)
+def test_options_that_do_not_go_together_are_told(some, capsys, options):
+    with pytest.raises(SystemExit) as e:
+        main(["plan", some, *options])
+    assert e.value.code == 2
+    assert "lapwright plan: error: argument --" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("form", [[], ["--json"], ["--csv"], ["--svg", "1"]])
+def test_every_form_names_every_problem_of_the_job(tmp_path, capsys, partial, form):
+    partial["rules"] = {"kerf": "thin", "colour": "blue"}
+    partial["walls"][2]["openings"][0]["width"] = "-3"
+    path = tmp_path / "job.json"
+    path.write_text(json.dumps(partial))
+    assert main(["plan", str(path), *form]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    lines = err.splitlines()
+    assert len(lines) == 3
+    for field, value in (
+        ("rules.kerf", "thin"),
+        ("rules.colour", "is not a field"),
+        ("walls[2].openings[0].width", "-3"),
+    ):
+        (line,) = [line for line in lines if field in line]
+        assert value in line and line.endswith(".")
 
 
 def test_it_reads_standard_input_and_a_byte_order_mark(file, capsys, monkeypatch):
