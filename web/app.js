@@ -1,14 +1,16 @@
 // The page: boot, routes, and the frame around the screens.
-// Routes: #/quick, #/quick/NAME, #/jobs, #/job/KEY/(survey|layout|saw|share).
+// Routes: #/quick, #/quick/NAME, #/jobs, #/job/KEY/(survey|layout|saw|share|print), and
+// after that the wall looked at, from 1.
 
 import { html, noChange, nothing, render } from './vendor/lit-html.js';
 import { announce, onChange, readLocal, readQuick, report, set, state } from './state.js';
 import { padKeydown, padPaste, padSheet, restorePad, shelvePad, usePad } from './pad.js';
 import { installShell, useNewVersion } from './shell.js';
+import { keepWall } from './walls.js';
 import { knownDeclarations, loadDeclarations, loadFields, restartEngine } from './work.js';
 import { answerQuick, quickList, quickPad, quickScreen, undoQuick } from './screens/quick.js';
 
-const JOB_TABS = ['survey', 'layout', 'saw', 'share'];
+const JOB_TABS = ['survey', 'layout', 'saw', 'share', 'print'];
 let part = null; // jobpart.js, once it is loaded
 
 /** Load what a job needs, once; try again where it could not be had. */
@@ -22,8 +24,9 @@ async function jobPart() {
 }
 
 function readRoute() {
-  const [first = 'quick', second = '', third = 'survey'] = location.hash.replace(/^#\/?/, '').split('/');
+  const [first = 'quick', second = '', third = 'survey', wall = ''] = location.hash.replace(/^#\/?/, '').split('/');
   if (first === 'job' && second) {
+    if (/^[1-9]\d?$/.test(wall)) keepWall(second, Number(wall) - 1);
     return { screen: JOB_TABS.includes(third) ? third : 'survey', name: '', key: second };
   }
   if (first === 'jobs') return { screen: 'jobs', name: '', key: '' };
@@ -33,7 +36,7 @@ function readRoute() {
 function onRoute() {
   const route = readRoute();
   if (state.pad && state.pad.owner !== ownerOf(route)) shelvePad();
-  set({ route, missing: null });
+  set({ route, missing: null, card: null });
   open(route).catch(report);
   scrollTo(0, 0);
 }
@@ -78,7 +81,7 @@ function header() {
   const canUndo = onJob ? state.job && state.job.undo.length
     : state.quick[route.name] && state.quick[route.name].undo.length;
   const undo = () => (onJob ? part.undoJob() : undoQuick(route.name)).catch(report);
-  const undoable = onJob ? route.screen === 'survey' : route.name;
+  const undoable = onJob ? ['survey', 'layout'].includes(route.screen) : route.name;
   return html`<header class="top">
     ${route.name ? html`<a class="back" href="#/quick" aria-label="All calculators">‹</a>` : nothing}
     <div class="what"><h1>${title}</h1><p class="sent">${onJob && state.undone ? state.undone : sendState()}</p></div>
@@ -143,10 +146,12 @@ function page(covered) {
 }
 
 function draw() {
-  const open = Boolean(state.pad);
+  const pad = padSheet(troubles());
+  const sheet = pad === nothing && part ? part.cardSheet() : nothing;
+  const open = pad !== nothing || sheet !== nothing;
   render(html`
-    <div class="page" ?inert=${open}>${page(open)}</div>
-    ${padSheet(troubles())}`, document.getElementById('app'));
+    <div class="page" ?inert=${open}>${page(pad !== nothing)}</div>
+    ${pad}${sheet}`, document.getElementById('app'));
   document.body.classList.toggle('padded', open);
   document.body.dataset.engine = state.engine.ready ? 'ready' : 'starting';
 }
@@ -155,7 +160,10 @@ async function boot() {
   document.getElementById('app').replaceChildren();
   onChange(draw);
   window.addEventListener('hashchange', onRoute);
-  window.addEventListener('keydown', padKeydown);
+  window.addEventListener('keydown', (event) => {
+    if (state.card) part.cardKeydown(event);
+    else padKeydown(event);
+  });
   window.addEventListener('paste', padPaste);
   window.addEventListener('unhandledrejection', (event) => report(event.reason));
   window.addEventListener('error', (event) => report(event.error ?? new Error(event.message)));

@@ -3,15 +3,18 @@
 
 import { jobsScreen } from './screens/jobs.js';
 import { layoutScreen } from './screens/layout.js';
+import { printScreen } from './screens/print.js';
 import { sawScreen } from './screens/saw.js';
 import { shareScreen } from './screens/share.js';
 import { surveyScreen } from './screens/survey.js';
 
 export { loadJobs, openJob, refreshJob, settle, undoJob } from './jobs.js';
+export { cardKeydown, cardSheet } from './screens/card.js';
 export { openShare } from './screens/share.js';
-export { surveyPad } from './screens/survey.js';
+export { surveyPad } from './screens/fields.js';
 export { watchLaptop } from './sync.js';
 
 export const SCREENS = {
   jobs: jobsScreen, survey: surveyScreen, layout: layoutScreen, saw: sawScreen, share: shareScreen,
+  print: printScreen,
 };

@@ -2,8 +2,9 @@
 // is kept on this phone first, then offered to the laptop.
 
 import { addJob, allJobs, getJob, updateJob } from './store.js';
-import { alike, fetchJob, giveBack, sendSoon } from './sync.js';
-import { announce, remember, set, setPrefs, state } from './state.js';
+import { fetchJob, giveBack, sendSoon } from './sync.js';
+import { NO_FORM, NOTHING_OPEN, announce, remember, set, setPrefs, state } from './state.js';
+import { alike, withValue } from './doc.js';
 import { call, differences, planJob } from './work.js';
 
 export async function loadJobs() {
@@ -24,12 +25,15 @@ function newRecord(key, doc, more) {
   };
 }
 
-export async function startJob() {
+export const startJob = () => keepJob({
+  format: 'lapwright-job', version: 1, title: '', unit: state.prefs.unit,
+  board: { stock: [{}] }, rules: {}, walls: [{ studs: {} }],
+});
+
+/** Keep a document as a new job on this phone, and open it. */
+export async function keepJob(doc) {
   const key = newKey();
-  await addJob(newRecord(key, {
-    format: 'lapwright-job', version: 1, title: '', unit: state.prefs.unit,
-    board: { stock: [{}] }, rules: {}, walls: [{ studs: {} }],
-  }));
+  await addJob(newRecord(key, doc));
   await loadJobs();
   location.hash = `#/job/${key}/survey`;
 }
@@ -47,7 +51,7 @@ async function open(key) {
     await refreshJob();
     return;
   }
-  set({ job: null, plan: null, missing: null, fields: [] });
+  set({ job: null, plan: null, missing: null, ...NO_FORM, ...NOTHING_OPEN });
   let record = await getJob(key);
   if (!record) {
     const got = await fetchJob(key);
@@ -80,8 +84,8 @@ export async function refreshJob() {
   const changed = alike(fresh.doc, job.doc) ? [] : await differences(job.doc, fresh.doc);
   show(fresh);
   if (changed.length) {
-    set({ notice: 'Another phone changed this job. ' + changed.map((d) => `${d.label}: ${d.there}, before ${d.here}`)
-      .join('. ') + '. Check what is cut already.' });
+    set({ notice: 'Another phone changed this job. ' + changed.slice(0, 6).map((d) => `${d.label}: ${d.there}, before ${d.here}`)
+      .join('. ') + (changed.length > 6 ? `. And ${changed.length - 6} more` : '') + '. Check what is cut already.' });
   }
 }
 
@@ -91,36 +95,6 @@ function show(record) {
   const same = state.job && state.job.key === record.key && alike(state.job.doc, record.doc);
   set({ job: same ? { ...record, doc: state.job.doc } : record });
   if (!same) planJob(record.doc);
-}
-
-/** "walls[0].studs.first" -> ["walls", 0, "studs", "first"] */
-function steps(path) {
-  return path.split(/[.[\]]+/).filter(Boolean).map((s) => (/^\d+$/.test(s) ? Number(s) : s));
-}
-
-export function valueAt(doc, path) {
-  return steps(path).reduce((at, step) => at?.[step], doc);
-}
-
-/** A copy of `doc` with the value at `path`; undefined takes the field out. */
-export function withValue(doc, path, value) {
-  const copy = structuredClone(doc);
-  const way = steps(path);
-  const name = way.pop();
-  let at = copy;
-  way.forEach((step, i) => {
-    const next = way[i + 1] ?? name;
-    if (at[step] === undefined || at[step] === null) at[step] = typeof next === 'number' ? [] : {};
-    at = at[step];
-  });
-  if (value !== undefined) at[name] = value;
-  else if (Array.isArray(at)) at.splice(name, 1);
-  else delete at[name];
-  // A second stock length that was emptied is no stock length.
-  if (copy.board && copy.board.stock) {
-    copy.board.stock = copy.board.stock.filter((s, i) => i === 0 || (s && Object.keys(s).length));
-  }
-  return copy;
 }
 
 async function change(how) {
@@ -149,7 +123,8 @@ export async function undoJob() {
   if (!state.job.undo.length) return;
   const { doc } = state.job;
   await change(({ undo }) => ({ doc: undo.at(-1), undo: undo.slice(0, -1), dirty: true }));
-  const undone = (await differences(state.job.doc, doc)).map((d) => d.label).join(', ');
+  const labels = (await differences(state.job.doc, doc)).map((d) => d.label);
+  const undone = labels.slice(0, 3).join(', ') + (labels.length > 3 ? ` and ${labels.length - 3} more` : '');
   set({ undone: `Undone: ${undone}` });
   announce(`Undone: ${undone}.`);
 }

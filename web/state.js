@@ -7,19 +7,27 @@ const listeners = [];
 const memory = {}; // what localStorage would hold, where this phone lets nothing be kept
 let scheduled = false;
 
+/** The open job's form before calc has declared it. */
+export const NO_FORM = { fields: [], parts: [], walls: [], addWall: null, formWall: -1 };
+/** Nothing of a job is opened, picked or compared. */
+export const NOTHING_OPEN = { item: '', goal: '', card: null, picked: '', ways: null };
+
 export const state = {
   route: { screen: 'quick', name: '', key: '' },
-  prefs: { unit: 'in', job: '' },
+  prefs: { unit: 'in', job: '', paper: '' },
   quick: {}, // calculator name -> {values, undo: [values]}
   answers: {}, // calculator name -> the engine's last answer
   calculators: [], // declarations, from calc
   units: [], // [key, name], from calc
   differing: [], // where two phones wrote apart: {label, here, there}, as text
-  fields: [], // the open job's fields and what they hold, from calc
+  ...NO_FORM, // the open job's form for one wall, from calc: fields and what they hold, the
+  // parts they are in, the walls' names, how a wall is added, and which wall it is for
+  ...NOTHING_OPEN, // Survey: the item's path that is open, the path to go to; Layout: the card
+  // {piece, wall, ...}, the piece picked last, the ways compared {doc, busy, list}
   jobs: [], // records on this phone
   job: null, // the open record
   missing: null, // why the job asked for is not open: {key, message}
-  plan: null, // {view, needs, problems, busy, broken}
+  plan: null, // {file, view, needs, problems, busy, broken}
   engine: { ready: false, message: '' },
   reach: { known: false, ok: false },
   worker: { rung: 'checking', waiting: false },
@@ -27,6 +35,7 @@ export const state = {
   share: null, // the open job's link and QR
   zoom: 2, // the drawing: a step of layout.js's ZOOMS
   whole: false, // the drawing: the whole wall at once
+  file: null, // a job file that was not opened: {name, message, problems}
   undone: '', // what the last Undo took back, until the next change
   notice: '', // a plain message to the person, until closed
 };
@@ -64,6 +73,14 @@ export const remember = (undo, value) => [...undo, value].slice(-MOST_UNDO);
 const KEEPS_NOTHING = 'This phone keeps nothing for this page: what you key in is gone when the '
   + 'page is closed. Allow storage for it in the browser’s settings.';
 
+let told = false;
+
+/** Tell once that nothing is kept: what is read while drawing must not draw anew for ever. */
+function keepsNothing() {
+  if (!told) set({ notice: KEEPS_NOTHING });
+  told = true;
+}
+
 /** A small value kept on this phone across reloads; `fallback` where there is none. */
 export function readLocal(name, fallback) {
   try {
@@ -71,7 +88,7 @@ export function readLocal(name, fallback) {
     if (text !== null) return JSON.parse(text);
   } catch (error) {
     if (error instanceof SyntaxError) localStorage.removeItem('lapwright.' + name); // damaged
-    else set({ notice: KEEPS_NOTHING });
+    else keepsNothing();
   }
   return memory[name] ?? fallback;
 }
@@ -83,7 +100,7 @@ export function writeLocal(name, value) {
     else localStorage.setItem('lapwright.' + name, JSON.stringify(value));
   } catch (error) {
     console.error(error);
-    set({ notice: KEEPS_NOTHING });
+    keepsNothing();
   }
 }
 

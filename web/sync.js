@@ -3,6 +3,7 @@
 
 import { allJobs, updateJob } from './store.js';
 import { report, set, state } from './state.js';
+import { alike } from './doc.js';
 import { differences } from './work.js';
 
 const GIVE_UP_MS = 2500;
@@ -129,15 +130,6 @@ function shown(record) {
   if (!state.job || state.job.key !== record.key) set({ jobs });
   // The same document stays the same object: there is nothing to plan anew.
   else set({ jobs, job: { ...record, doc: alike(record.doc, state.job.doc) ? state.job.doc : record.doc } });
-}
-
-/** True where two documents say the same, whatever the order of their fields. */
-export function alike(a, b) {
-  if (a === b) return true;
-  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
-  if (Array.isArray(a) !== Array.isArray(b)) return false;
-  const keys = Object.keys(a);
-  return keys.length === Object.keys(b).length && keys.every((k) => k in b && alike(a[k], b[k]));
 }
 
 /** Look for the laptop on start, on return and now and then; `found` where it answers. */

@@ -2,13 +2,16 @@
 // another, so that a key never waits for a plan. What they say goes into the state.
 
 import { createEngine } from './engine.js';
+import { alike, wallOf } from './doc.js';
 import { readLocal, report, set, state, writeLocal } from './state.js';
+import { wallAt } from './walls.js';
 
-const NO_PLAN = { view: null, needs: [], problems: [], busy: true, broken: '' };
+const NO_PLAN = { file: null, view: null, needs: [], problems: [], busy: true, broken: '' };
 
 const engine = createEngine({ onState: (now) => set({ engine: now }) });
 let planner = null; // started with the first job
 let asked = 0;
+let working = 0; // calls of the second engine under way, but for plans
 
 export const call = (request) => engine.call(request);
 
@@ -41,33 +44,88 @@ export async function readLength(text, unit) {
   return answer.ok ? answer : { problem: answer.problems[0] };
 }
 
-/** Survey's fields, with what the job holds in each. */
-export async function loadFields(doc) {
-  const { fields } = await call({ do: 'fields', unit: doc.unit || 'in', job: doc });
-  if (state.job && state.job.doc === doc) set({ fields });
+/** Survey's fields for one wall, from 0, with what the job holds in each. */
+export async function loadFields(doc, wall = wallAt(doc)) {
+  const form = await askFields(doc, wall);
+  if (!state.job || state.job.doc !== doc || wallAt(doc) !== wall) return;
+  const { fields, parts, walls } = form;
+  set({ fields, parts, walls, addWall: form.add_wall, formWall: wall });
+  const { pad } = state;
+  if (pad && pad.owner.startsWith('job:') && !fields.some((f) => f.path === pad.field)) set({ pad: null });
 }
+
+const askFields = (job, wall, unit = job.unit || 'in') => call({ do: 'fields', unit, job, wall });
 
 /** Where two documents of a job differ, field by field: [{label, here, there}], as text. */
 export async function differences(here, there) {
-  const unit = here.unit || 'in';
-  const ask = async (job) => (await call({ do: 'fields', unit, job })).fields;
-  const [ours, theirs] = [await ask(here), await ask(there)];
-  const text = (f) => (f.now === null || f.now === undefined || f.now.length === 0 ? 'nothing' : [f.now].flat().join('; '));
-  return ours.map((f, i) => ({ label: f.label, here: text(f), there: text(theirs[i]) }))
-    .filter((d) => d.here !== d.there);
+  const sides = [here, there].map((doc) => ({ doc, walls: wallsOf(doc) }));
+  const count = Math.max(1, ...sides.map((s) => s.walls.length));
+  const out = [];
+  for (let i = 0; i < count; i += 1) {
+    const same = alike(sides[0].walls[i], sides[1].walls[i]);
+    if (i > 0 && same) continue;
+    const both = sides.every((s) => s.walls[i] !== undefined);
+    const forms = [];
+    for (const { doc, walls } of sides) forms.push(await askFields(doc, walls[i] === undefined ? 0 : i, here.unit || 'in'));
+    const name = forms[sides[0].walls[i] === undefined ? 1 : 0].walls[i];
+    if (!both && count > 1) out.push({ label: name, ...thereOrNot(sides.map((s) => s.walls[i] !== undefined)) });
+    const held = forms.map((form) => heldIn(form, i, count > 1 ? `${name}: ` : '', both));
+    for (const [path, { label }] of new Map([...held[0], ...held[1]])) {
+      const [ours, theirs] = held.map((h) => h.get(path));
+      if (!ours || !theirs) out.push({ label, ...thereOrNot([ours, theirs]) });
+      else if (ours.text !== theirs.text) out.push({ label, here: ours.text, there: theirs.text });
+    }
+  }
+  return out;
+}
+
+const wallsOf = (doc) => (Array.isArray(doc.walls) ? doc.walls : []);
+const thereOrNot = ([here, there]) => ({ here: here ? 'there' : 'not there', there: there ? 'there' : 'not there' });
+
+/** path -> {label, text} of the fields of wall `i`, with the first one the job's own as well; of
+ * an opening or the like also its own path, so that one that was taken out is told as one. */
+function heldIn({ fields, parts }, i, prefix, both) {
+  const out = new Map();
+  for (const { path, part, label, now } of fields) {
+    const wall = wallOf(path);
+    if (wall === -1 ? i > 0 : wall !== i || !both) continue;
+    const { title, item } = parts[part];
+    const before = wall === -1 ? '' : prefix;
+    if (item) out.set(item, { label: before + title, text: '' });
+    const text = now === null || now === undefined || now.length === 0 ? 'nothing' : [now].flat().join('; ');
+    out.set(path, { label: before + (item ? `${title}, ` : '') + label, text });
+  }
+  return out;
 }
 
 /** Show the open job's fields and plan it; a plan that is no longer wanted is stopped. */
 export function planJob(doc) {
   const mine = ++asked;
-  if (planner && state.plan && state.plan.busy) planner.cancel();
+  if (planner && ((state.plan && state.plan.busy) || working)) planner.cancel();
   planner ??= createEngine();
+  working = 0;
   set({ plan: { ...(state.plan || NO_PLAN), busy: true } });
   loadFields(doc).catch(report);
   planner.call({ do: 'plan', job: doc }).then(
     (answer) => (answer.ok
-      ? { ...NO_PLAN, view: answer.view, needs: answer.needs, busy: false }
+      ? { ...NO_PLAN, file: answer.plan, view: answer.view, needs: answer.needs, busy: false }
       : { ...NO_PLAN, problems: answer.problems, busy: false }),
     (error) => ({ ...NO_PLAN, busy: false, broken: error.message }),
   ).then((plan) => { if (mine === asked) set({ plan }); });
+}
+
+/** The place in the plan, from 1, of the job's wall of that index: the plan leaves out the walls
+ * that still need something. 0 where it is not planned. */
+export const numberOf = (wall) => state.plan.file.walls.findIndex((w) => w.number === wall + 1) + 1;
+
+/** A call that takes long, by the engine that plans; Cancelled where the job changes meanwhile. */
+export async function callSlow(request) {
+  planner ??= createEngine();
+  const mine = asked;
+  working += 1;
+  try {
+    return await planner.call(request);
+  } finally {
+    if (mine === asked) working -= 1;
+  }
 }

@@ -18,7 +18,7 @@ import time
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import expect, sync_playwright
 
 from tests.chromium import find
 
@@ -34,6 +34,8 @@ FLAGS = [
 # A small phone's screen in CSS px, as in the acceptance figures.
 SCREEN = {"width": 360, "height": 640}
 STARTS_WITHIN = 30  # seconds; a cold machine with two busy cores
+# What is waited for comes, but a plan may take its time there.
+expect.set_options(timeout=30_000)
 
 
 class Live:

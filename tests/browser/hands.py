@@ -31,6 +31,30 @@ def field(page: Page, label: str):
     return page.locator("button.field", has=name).first
 
 
+def unfold(page: Page, title: str):
+    """Open the part of that name in Survey, unless it is open; the part."""
+    part = page.locator(".item").filter(has=page.locator("b", has_text=title)).first
+    bar = part.locator("button[aria-expanded]")
+    if bar.get_attribute("aria-expanded") == "false":
+        bar.tap()
+    expect(bar).to_have_attribute("aria-expanded", "true")
+    return part
+
+
+def opened(page: Page, address: str, doc: dict, route: str = "survey") -> str:
+    """Give the laptop a job, and open it on the phone at that screen; its key."""
+    answer = page.request.post(f"{address}/api/jobs", data={"job": doc})
+    assert answer.status == 201, answer.text()
+    held = answer.json()["key"]
+    open_page(page, address, f"#/job/{held}/{route}")
+    return held
+
+
+def planned(page: Page) -> None:
+    """Wait until the plan of the open job stands."""
+    expect(page.locator(".figure .answer").first).to_contain_text("boards", timeout=30000)
+
+
 def key(page: Page, *keys: str) -> None:
     """Tap keys of the open keypad, one after the other, as fast as a thumb can."""
     for before, k in zip(("", *keys), keys, strict=False):

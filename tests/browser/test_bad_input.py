@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.hands import field, key, open_page, start_job, survey_wall
+from tests.browser.hands import field, key, open_page, start_job, survey_wall, unfold
 
 # Field of Remaining run or Survey, what is typed, and what the message says.
 ON_QUICK = [
@@ -50,6 +50,7 @@ def test_in_the_survey(phone, live):
     page = open_page(phone.new_page(), live.address)
     start_job(page)
     survey_wall(page)
+    unfold(page, "Saw and joints")
     for label, typed, says in ON_SURVEY:
         before = field(page, label).inner_text()
         refuse(page, label, typed, says)

@@ -256,7 +256,7 @@ def test_what_is_keyed_while_ok_is_worked_out_is_not_lost(phone, live):
         'keys => keys.forEach(k => document.querySelector(`.sheet [data-key="${k}"]`).click())',
         ["9", "6", "ok", "1", "6", "0", "done"],
     )
-    expect(field(page, "Width")).to_contain_text('160"')
+    expect(field(page, "Height at the right")).to_contain_text('160"')
     expect(field(page, "Height")).to_contain_text('96"')
 
 

@@ -1,99 +1,139 @@
-// Layout: the wall's elevation, drawn from the plan, and the course lines.
-// The drawing pans inside its own box, by buttons as well as by finger.
+// Layout: one wall's elevation as calc draws it, its figures as tables, and the
+// ways to divide it. The drawing pans inside its own box, by finger and by buttons.
 
-import { html, nothing, svg } from '../vendor/lit-html.js';
-import { set, state } from '../state.js';
-import { standing } from './survey.js';
+import { html, nothing } from '../vendor/lit-html.js';
+import { report, set, state } from '../state.js';
+import { drawAhead, elevation, nodeOf } from '../drawn.js';
 import { prose } from '../sketch.js';
+import { loadFields, numberOf } from '../work.js';
+import { pickWall, wallAt, wallPicker } from '../walls.js';
+import { standing, toBuy } from '../standing.js';
+import { openCard } from './card.js';
+import { compareView } from './compare.js';
+import { wallTables } from './tables.js';
 
-const EDGE = 30; // room for labels round the wall, px
-const COURSE_PX = 30; // a course's height where labels are readable
+const COURSE_PX = 30; // a course's height where its words are readable
 const ZOOMS = [0.5, 0.7, 1, 1.4, 2];
-
-/** Pixels per jot at which every course can carry its labels. */
-function readable(drawing) {
-  return COURSE_PX / Math.max(...drawing.courses.map((c) => c.top - c.bottom));
-}
-
-function elevation(drawing, scale, labels) {
-  const x = (v) => Math.round((EDGE + v * scale) * 2) / 2;
-  const y = (v) => Math.round((EDGE + (drawing.height - v) * scale) * 2) / 2;
-  const w = Math.round(drawing.width * scale + 2 * EDGE);
-  const h = Math.round(drawing.height * scale + 2 * EDGE);
-  return html`<svg width=${w} height=${h} viewBox="0 0 ${w} ${h}" role="img" aria-label="The wall with its courses and joints; the table below holds its figures">
-    <defs><pattern id="rip" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
-      <line class="hatch" x1="0" y1="0" x2="0" y2="7"/></pattern></defs>
-    ${drawing.courses.map((c) => svg`<rect class=${c.rip ? 'd-rip' : 'd-course'} x=${x(0)} y=${y(c.top)}
-      width=${x(drawing.width) - x(0)} height=${y(c.bottom) - y(c.top)}/>`)}
-    ${drawing.studs.map((s) => svg`<line class="d-stud" x1=${x(s.at)} x2=${x(s.at)} y1=${y(drawing.height)} y2=${y(0) + 6}/>
-      ${labels ? svg`<text x=${x(s.at)} y=${y(0) + 20} text-anchor="middle">${s.label}</text>
-        <text x=${x(s.at)} y=${y(drawing.height) - 9} text-anchor="middle">${s.label}</text>` : nothing}`)}
-    ${drawing.joints.map((j) => svg`<line class="d-joint" x1=${x(j.at)} x2=${x(j.at)} y1=${y(j.top)} y2=${y(j.bottom)}/>`)}
-    <rect class="d-wall" x=${x(0)} y=${y(drawing.height)} width=${x(drawing.width) - x(0)} height=${y(0) - y(drawing.height)}/>
-    ${labels ? drawing.pieces.map((p) => svg`<text class="d-piece" x=${(x(p.left) + x(p.right)) / 2} y=${(y(p.top) + y(p.bottom)) / 2 + 5}
-      text-anchor="middle"><tspan class="id">${p.id}</tspan> <tspan>${p.text}</tspan></text>`) : nothing}
-    ${labels ? drawing.courses.map((c) => svg`<text x=${EDGE - 6} y=${(y(c.top) + y(c.bottom)) / 2 + 5} text-anchor="end">${c.number}</text>`) : nothing}
-  </svg>`;
-}
+const LEAST_SCALE = 10; // px a metre that calc draws at
+const MOST_SCALE = 2000;
 
 const box = () => document.querySelector('.drawing');
+
+/** How a wall is to be drawn: px a metre, and with words where there is room for them. */
+function how(file, number) {
+  const px = (a, mm) => Math.min(Math.max(Math.floor((1000 * a) / mm), LEAST_SCALE), MOST_SCALE);
+  if (state.whole) {
+    const room = Math.min(document.documentElement.clientWidth, 1200) - 40;
+    return { scale: px(room, file.walls[number - 1].width), labels: false };
+  }
+  return { scale: px(COURSE_PX * ZOOMS[state.zoom], file.board.face), labels: state.zoom >= 1 };
+}
 
 /** Zoom about the middle of what is in sight. */
 function zoom(step) {
   const { scrollLeft, scrollTop, clientWidth, clientHeight, scrollWidth, scrollHeight } = box();
-  const across = (scrollLeft + clientWidth / 2) / scrollWidth;
-  const down = (scrollTop + clientHeight / 2) / scrollHeight;
+  keepMiddle = {
+    across: (scrollLeft + clientWidth / 2) / scrollWidth, down: (scrollTop + clientHeight / 2) / scrollHeight,
+  };
   set({ zoom: Math.min(Math.max(state.zoom + step, 0), ZOOMS.length - 1), whole: false });
+}
+
+let keepMiddle = null; // where to look in the next drawing of the same wall
+let seen = { file: null, number: 0, node: null }; // the drawing shown last
+let shownIn = null; // and its box
+
+/** Put a drawing that is new in the box where the eye was, or where the first course goes. */
+function place(file, number, node) {
+  const before = seen;
+  seen = { file, number, node };
   requestAnimationFrame(() => {
-    box().scrollTo(across * box().scrollWidth - clientWidth / 2, down * box().scrollHeight - clientHeight / 2);
+    const b = box();
+    if (!b || (b === shownIn && before.node === node)) return;
+    if (b === shownIn && before.number === number && before.file === file) {
+      if (!keepMiddle) return;
+      const { across, down } = keepMiddle;
+      b.scrollTo(across * b.scrollWidth - b.clientWidth / 2, down * b.scrollHeight - b.clientHeight / 2);
+    } else b.scrollTo(0, state.job?.doc.rules?.start === 'ceiling' ? 0 : b.scrollHeight);
+    keepMiddle = null;
+    shownIn = b;
   });
 }
 
-let opened = null; // the drawing's box that has been put at the edge where hanging starts
+/** A finger, a mouse or Enter on a piece opens its card. */
+function touch(event, file) {
+  if (event.type === 'keydown' && event.key !== 'Enter') return;
+  const piece = event.target.closest('[data-piece]');
+  if (piece) openCard(file, piece.dataset.piece);
+}
 
-/** Show first where the first course goes. */
-function openAt(start) {
-  requestAnimationFrame(() => {
-    if (!box() || box() === opened) return;
-    opened = box();
-    if (start === 'floor') opened.scrollTo(0, opened.scrollHeight);
-  });
+function drawing(file, number) {
+  const picked = file.pieces.find((p) => p.id === state.picked && p.wall === number);
+  const drawn = elevation(file, number, { ...how(file, number), select: picked ? picked.id : null }).value
+    ?? (picked && elevation(file, number, how(file, number)).value);
+  if (!drawn) return seen.number === number && seen.file === file ? seen.node : html`<p class="hold">Drawing the wall.</p>`;
+  const node = nodeOf(drawn);
+  node.classList.toggle('fit', state.whole);
+  place(file, number, node);
+  return node;
 }
 
 const pan = (dx, dy) => box().scrollBy({ left: dx * box().clientWidth * 0.6, top: dy * box().clientHeight * 0.6 });
 
-export function layoutScreen() {
-  const { plan } = state;
-  if (!plan || !plan.view) return standing();
-  const { drawings, courses } = plan.view;
-  const widest = Math.max(...drawings.map((d) => d.width));
-  const room = Math.min(document.documentElement.clientWidth, 1200) - 16;
-  const whole = state.whole;
-  const scale = whole ? (room - 2 * EDGE - 4) / widest : readable(drawings[0]) * ZOOMS[state.zoom];
-  const labels = !whole && state.zoom >= 1;
-  const button = (label, name, run, off = false) => html`<button type="button" aria-label=${name}
-    ?disabled=${off} @click=${run}>${label}</button>`;
-  openAt(state.job.doc.rules?.start ?? 'floor');
-  return html`${standing()}
+let ahead = null; // {file, how} that the other walls are being drawn for
+
+/** Have the other walls drawn before they are asked for. */
+function prepare(file, number) {
+  const mine = `${state.zoom} ${state.whole}`;
+  if (ahead && ahead.file === file && ahead.how === mine) return;
+  ahead = { file, how: mine };
+  const others = file.walls.map((w, i) => i + 1).filter((n) => n !== number);
+  others.sort((a, b) => Math.abs(a - number) - Math.abs(b - number));
+  drawAhead(file, others, (n) => how(file, n)).catch(report);
+}
+
+const button = (label, name, run, off = false) => html`<button type="button" aria-label=${name}
+  ?disabled=${off} @click=${run}>${label}</button>`;
+
+function wallView(file, number) {
+  const { whole } = state;
+  return html`
     <div class="controls">
       ${button('−', 'Smaller', () => zoom(-1), !whole && state.zoom === 0)}
       ${button('+', 'Larger', () => zoom(1), !whole && state.zoom === ZOOMS.length - 1)}
       <button type="button" class="wide" aria-pressed=${whole} @click=${() => set({ whole: !whole })}>Whole wall</button></div>
-    <div class="drawing" tabindex="0" aria-label="Drawing">${drawings.map((d) => html`
-      ${drawings.length > 1 ? html`<h2>${d.name}</h2>` : nothing}${elevation(d, scale, labels)}`)}</div>
+    <div class="drawing" tabindex="0" aria-label="Drawing" @click=${(event) => touch(event, file)}
+      @keydown=${(event) => touch(event, file)}>${drawing(file, number)}</div>
     <div class="controls">
-      ${button('←', 'Move left', () => pan(-1, 0))}${button('→', 'Move right', () => pan(1, 0))}
-      ${button('↑', 'Move up', () => pan(0, -1))}${button('↓', 'Move down', () => pan(0, 1))}
-    </div>
-    ${labels ? nothing : html`<p>Piece and stud labels show when the drawing is larger.</p>`}
-    <p class="key-line"><svg width="34" height="14" aria-hidden="true"><line class="d-stud" x1="2" x2="32" y1="7" y2="7"/></svg> stud
-      <svg width="34" height="14" aria-hidden="true"><line class="d-joint" x1="2" x2="32" y1="7" y2="7"/></svg> joint
-      <svg width="34" height="14" aria-hidden="true"><rect class="d-rip" x="2" y="1" width="30" height="12"/></svg> ripped board</p>
-    <p><b>${plan.view.hang}</b></p>
-    ${plan.view.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
-    <div class="table"><table><caption>Course lines: each course’s lower edge, from the floor</caption>
-      <thead><tr><th scope="col">Course</th><th scope="col">Line</th><th scope="col">Joints, from the left corner</th></tr></thead>
-      <tbody>${[...courses].reverse().map((c) => html`<tr><th scope="row">${drawings.length > 1 ? `${c.wall}, ${c.number}` : c.number}</th>
-        <td>${prose(c.line)}${c.rip ? html`<br><small>${prose(c.rip)}</small>` : nothing}</td>
-        <td>${c.joints.length ? prose(c.joints.join('; ')) : 'none'}</td></tr>`)}</tbody></table></div>`;
+      ${button('←', 'Move left', () => pan(-1, 0), whole)}${button('→', 'Move right', () => pan(1, 0), whole)}
+      ${button('↑', 'Move up', () => pan(0, -1), whole)}${button('↓', 'Move down', () => pan(0, 1), whole)}
+      ${piecePicker(file, number)}</div>
+    ${state.zoom < 1 || whole ? html`<p>Labels show when the drawing is larger.</p>` : nothing}`;
+}
+
+/** Every piece of the wall by its name, for who would rather not aim. */
+function piecePicker(file, number) {
+  const ids = file.pieces.filter((p) => p.wall === number).map((p) => p.id);
+  return html`<select class="pieces" aria-label="Card of a piece" @change=${(event) => {
+    openCard(file, event.target.value);
+    event.target.selectedIndex = 0;
+  }}><option disabled .selected=${true}>Piece…</option>${ids.map((id) => html`<option>${id}</option>`)}</select>`;
+}
+
+export function layoutScreen() {
+  const { plan, job } = state;
+  if (!plan || !plan.view) return standing();
+  const { file, view } = plan;
+  const at = wallAt(job.doc);
+  const number = numberOf(at);
+  const pick = (wall) => pickWall(wall, () => loadFields(job.doc).catch(report));
+  if (number && !plan.busy) prepare(file, number);
+  return html`${plan.busy || plan.needs.length ? standing(true) : nothing}
+    ${wallPicker(state.walls, at, pick)}
+    ${number ? wallView(file, number) : html`<p class="hold">This wall is not planned yet.</p>`}
+    <p><b>${view.hang}</b></p>
+    ${plan.busy ? nothing : toBuy()}
+    ${compareView()}
+    ${view.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
+    ${number ? html`<div class="table">${wallTables(view, number)}</div>` : nothing}
+    <div class="pair"><a class="plain" href="#/job/${job.key}/print">Print</a></div>`;
 }

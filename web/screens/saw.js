@@ -3,7 +3,9 @@
 
 import { html, nothing } from '../vendor/lit-html.js';
 import { announce, readLocal, set, state, writeLocal } from '../state.js';
-import { standing } from './survey.js';
+import { card as cardOf } from '../drawn.js';
+import { standing } from '../standing.js';
+import { cutsOf } from './card.js';
 import { cautions } from './quick.js';
 import { prose } from '../sketch.js';
 
@@ -17,12 +19,21 @@ function go(patch) {
 }
 
 /** What tells one plan's boards from another's. */
-const markOf = (boards) => boards.map((b) => b.cuts.map((c) => c.id + c.text + c.lean).join()).join(';');
+const markOf = (boards) => boards.map((b) => b.cuts.map((c) => [c.id, c.text, c.lean, c.rip, ...c.ends, ...c.cuts].join()).join()).join(';');
 
 const cut = (c) => html`<li class="cut">
   <p class="length"><b class="answer" aria-label=${c.say}>${prose(c.text)}</b> <em>${c.lean}</em></p>
   <p class="where"><b class="tag">${c.id}</b> ${prose(c.where)}</p>
-  ${c.rip ? html`<p class="rip">${prose(c.rip)}</p>` : nothing}</li>`;
+  ${c.lengths.map(([label, text]) => html`<p>${label}: <b>${prose(text)}</b></p>`)}
+  ${c.ends.map((end) => html`<p class="rip">${prose(end)}</p>`)}
+  ${c.rip ? html`<p class="rip">${prose(c.rip)}</p>` : nothing}
+  ${c.cuts.length || c.scribe.length ? shaped(c) : nothing}</li>`;
+
+/** What is cut out of a piece or off its edges, and its sketch. */
+function shaped({ id, cuts, scribe }) {
+  const seen = cardOf(state.plan.file, id).value;
+  return cutsOf({ cuts, scribe, sketch: seen && seen.sketch });
+}
 
 const card = (b, count) => html`<section class="card board">
   <h2>Board ${b.number} <small>of ${count}, ${b.stock}</small></h2>

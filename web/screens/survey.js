@@ -1,132 +1,132 @@
-// Survey: the job's fields, made from calc's declaration of them.
+// Survey: the job's fields for one wall, made from calc's declaration of them.
+// A part is a group of fields, or one of a list (an opening, a box, a reading)
+// that can be opened, added and taken out.
 
 import { html, nothing } from '../vendor/lit-html.js';
-import { state } from '../state.js';
-import { openPad } from '../pad.js';
-import { call, readLength } from '../work.js';
+import { announce, report, set, state } from '../state.js';
+import { loadFields } from '../work.js';
 import { prose } from '../sketch.js';
-import { edit, undoJob, valueAt, withValue } from '../jobs.js';
+import { edit } from '../jobs.js';
+import { wallOf, within } from '../doc.js';
+import { pickWall, wallAt, wallPicker } from '../walls.js';
+import { standing } from '../standing.js';
+import { isEmpty, key, need, problem, row } from './fields.js';
 
-const LENGTHS = ['length', 'lengths'];
-const KEYED = [...LENGTHS, 'count', 'money'];
-const unitOf = () => state.job.doc.unit || 'in';
-const ownerOf = () => 'job:' + state.job.key;
+const pick = (wall) => pickWall(wall, () => loadFields(state.job.doc).catch(report));
 
-/** What the keypad needs to know of one field of the open job. */
-export function surveyPad({ field: path, index }) {
-  const field = state.fields.find((f) => f.path === path);
-  if (!field || !state.job) return null;
-  const { doc, undo } = state.job;
-  const unit = unitOf();
-  const many = field.kind === 'lengths';
-  const length = LENGTHS.includes(field.kind);
-  const at = many ? `${path}[${index}]` : path;
-  const keyed = state.fields.filter((f) => KEYED.includes(f.kind) && !f.choices.length);
-  const after = keyed[keyed.indexOf(field) + 1];
-  const asValue = (text) => (text === '' ? undefined : text); // calc reads it
-  return {
-    label: many ? `${field.label} ${index + 1}` : field.label,
-    hint: field.hint,
-    kind: length ? 'length' : field.kind,
-    unit,
-    now: many ? (field.now || [])[index] : field.now ?? field.default,
-    canUndo: undo.length > 0,
-    undo: undoJob,
-    next: (wasKeyed) => {
-      if (many && wasKeyed) return { field: path, index: index + 1 };
-      return after && after.kind !== 'lengths' ? { field: after.path } : null;
-    },
-    commit: (text) => edit(at, asValue(text)),
-    async check(text) {
-      if (text === null || text === '') return { problem: null, note: field.hint };
-      const checked = await call({ do: 'check', job: withValue(doc, at, asValue(text)) });
-      const problem = checked.problems.find((p) => p.field === at) || null;
-      if (problem || !length) return { problem, note: problem ? problem.message : field.hint };
-      const seen = await readLength(text, unit);
-      return { problem: null, figure: { label: 'reads', text: seen.text, lean: seen.lean }, say: seen.say };
-    },
-  };
+/** Add what a part offers, open it, and open its keypad where a reading comes first. */
+async function add({ path, value, label }) {
+  set({ item: path });
+  await edit(path, value);
+  await loadFields(state.job.doc);
+  set({ goal: path });
+  announce(label);
+  const first = state.fields.find((f) => within(f.path, path));
+  if (first && first.kind === 'length' && !first.choices.length) key(first.path);
+  else if (first && first.kind === 'lengths') key(first.path, 0);
 }
 
-const problemsAt = (path) => (state.plan ? state.plan.problems : [])
-  .filter((p) => p.field === path || p.field.startsWith(path + '['))
-  .map((p) => html`<p class="problem" role="alert">${prose(p.message)} ${prose(p.fix)}</p>`);
-
-function row(field) {
-  const { path, now } = field;
-  const name = html`<span class="name">${field.label}${field.hint ? html`<small>${field.hint}</small>` : nothing}</span>`;
-  const mend = problemsAt(path);
-  if (field.kind === 'text') {
-    return html`<label class="field">${name}<input type="text" maxlength="80" autocomplete="off" .value=${now || ''}
-      @change=${(event) => edit(path, event.target.value.trim() || undefined)}></label>${mend}`;
-  }
-  if (field.choices.length) return choiceRow(field, name, mend);
-  if (field.kind === 'lengths') {
-    const list = now || [];
-    return html`<div class="many">${name}
-      ${list.map((text, i) => html`<button type="button" class="chip" @click=${() => openPad(ownerOf(), path, i)}
-        aria-label="${field.label} ${i + 1}: ${text}">${text}</button>`)}
-      <button type="button" class="chip add" @click=${() => openPad(ownerOf(), path, list.length)}
-        aria-label="Add to ${field.label}">+ add</button></div>${mend}`;
-  }
-  const value = now ?? field.default;
-  return html`<button type="button" class="field" @click=${() => openPad(ownerOf(), path)}>${name}
-    <b class="value">${value != null ? prose(String(value)) : html`<i>${field.needed ? 'needed' : 'none'}</i>`}</b></button>${mend}`;
+async function addWall() {
+  const { path, value } = state.addWall;
+  await edit(path, value);
+  pick(state.job.doc.walls.length - 1);
 }
 
-/** A choice; of a length, the usual readings or another one by the keypad. */
-function choiceRow(field, name, mend) {
-  const { path, choices } = field;
-  const given = valueAt(state.job.doc, path) ?? field.default;
-  const length = field.kind === 'length';
-  const known = choices.some(([key]) => key === given);
-  const pick = (event) => {
-    if (event.target.value === 'other') openPad(ownerOf(), path);
-    else edit(path, event.target.value);
+async function takeOut({ item, title }) {
+  const what = isWall(item) ? state.walls[wallOf(item)] : title;
+  set({ item: '' });
+  await edit(item, undefined);
+  if (isWall(item)) pick(wallAt(state.job.doc));
+  set({ undone: `Taken out: ${what}` });
+  announce(`Taken out: ${what}. Undo brings it back.`);
+}
+
+/** What an item holds, in a line: "window, left 20-1/2", width 36"". */
+function inShort(fields) {
+  const said = ({ label, now, default: usual, choices }) => {
+    const value = now ?? usual;
+    if (value === null || value === undefined || value.length === 0) return [];
+    if (now === null && choices.length) return [];
+    const choice = choices.find(([key]) => key === value);
+    return choice ? [choice[1]] : [`${label.toLowerCase()} ${[value].flat().join('; ')}`];
   };
-  return html`<label class="field">${name}<select @change=${pick}>
-    ${given ? nothing : html`<option selected disabled>needed</option>`}
-    ${choices.map(([key, label]) => html`<option value=${key} ?selected=${key === given}>${label}</option>`)}
-    ${given && !known ? html`<option value=${given} selected>${field.now}</option>` : nothing}
-    ${length ? html`<option value="other">another…</option>` : nothing}
-  </select></label>${mend}`;
+  return fields.filter((f) => f.kind !== 'text').flatMap(said).join(', ');
+}
+
+const isWall = (path) => /^walls\[\d+\]$/.test(path);
+const folds = (part) => part.folded || Boolean(part.item && !isWall(part.item));
+/** What a part that folds is called while it is open. */
+const nameOf = (part) => part.item ?? part.title;
+
+const takeOutButton = (part, words) => html`<button type="button" class="plain" @click=${() => takeOut(part).catch(report)}>${words}</button>`;
+
+/** A part that is shut but for its name and what it holds, until it is touched. */
+function folded(part, fields) {
+  const { item, title } = part;
+  const { problems = [], needs = [] } = state.plan ?? {};
+  const open = state.item === nameOf(part) || fields.some((f) => f.path === state.goal);
+  const lacks = fields.some((f) => f.needed && isEmpty(f));
+  const wrong = problems.filter((p) => p.field === item || (!open && fields.some((f) => within(p.field, f.path))));
+  return html`<div class="item ${open ? 'open' : ''}" data-path=${item ?? nothing}>
+    <button type="button" class="field" aria-expanded=${open} @click=${() => set({ item: open ? '' : nameOf(part) })}>
+      <span class="name"><b>${title}</b>${open ? nothing : html`<small>${prose(inShort(fields))}</small>`}</span>
+      <b class="value"><i>${open ? 'close' : lacks ? 'needed' : 'open'}</i></b></button>
+    ${wrong.map(problem)}${needs.filter((n) => n.field === item).map(need)}
+    ${open ? html`${fields.map(row)}${item ? takeOutButton(part, `Take out ${title}`) : nothing}` : nothing}
+  </div>`;
+}
+
+/** Notes on a list as a whole, under the button that adds to it. */
+function listMarks({ path }) {
+  const list = path.replace(/\[\d+\]$/, '');
+  const { problems = [], needs = [] } = state.plan ?? {};
+  return [...problems.filter((p) => p.field === list).map(problem), ...needs.filter((n) => n.field === list).map(need)];
+}
+
+/** The list of a wall that a part is of, or adds to: "walls[0].openings". */
+const listOf = (part) => /^(walls\[\d+\]\.\w+)\[\d+\]$/.exec(part?.item ?? part?.add?.path)?.[1];
+
+/** A list's title over the first of its parts: that of the part that adds to it. */
+function heading(i) {
+  const list = listOf(state.parts[i]);
+  if (!list || list === listOf(state.parts[i - 1])) return nothing;
+  const adds = state.parts.find((p) => p.add && listOf(p) === list);
+  return adds ? html`<h2>${adds.title}</h2>` : nothing;
+}
+
+function partView(part, i) {
+  const fields = state.fields.filter((f) => f.part === i);
+  const more = part.add ? html`<button type="button" class="plain add" @click=${() => add(part.add).catch(report)}>+ ${part.add.label}</button>
+    ${listMarks(part.add)}` : nothing;
+  if (folds(part)) return html`${heading(i)}${folded(part, fields)}${more}`;
+  return html`${fields.length ? html`<h2>${part.title}</h2>` : heading(i)}${fields.map(row)}
+    ${part.item ? takeOutButton(part, 'Take out this wall') : nothing}${more}`;
+}
+
+/** Bring the field that was asked for into sight, once it is there. */
+function reachGoal() {
+  const { goal, parts, fields } = state;
+  const places = [...document.querySelectorAll('main [data-path]')];
+  const at = places.find((e) => e.dataset.path === goal) ?? places.find((e) => within(goal, e.dataset.path));
+  const part = parts.find((p, i) => folds(p) && (p.item === goal || fields.some((f) => f.part === i && f.path === goal)));
+  set({ goal: '', item: part ? nameOf(part) : state.item });
+  if (!at) return;
+  at.scrollIntoView({ block: 'center' });
+  (at.matches('button, label') ? at : at.querySelector('button'))?.focus({ preventScroll: true });
 }
 
 export function surveyScreen() {
-  const groups = [];
-  for (const field of state.fields) {
-    const last = groups.at(-1);
-    if (last && last.name === field.group) last.fields.push(field);
-    else groups.push({ name: field.group, fields: [field] });
-  }
+  const { parts, walls, goal, fields } = state;
+  const at = wallAt(state.job.doc);
+  const first = parts.findIndex((p, i) => fields.some((f) => f.part === i && wallOf(f.path) >= 0));
+  const adding = state.addWall && html`<button type="button" class="plain add" @click=${() => addWall().catch(report)}>+ Add a wall</button>`;
+  const view = (list, from) => html`<section class="fields">${list.map((p, i) => partView(p, from + i))}</section>`;
+  if (goal && state.formWall === at) requestAnimationFrame(reachGoal);
   return html`
     <div class="pair"><a class="plain" href="#/jobs">All jobs</a>
       <a class="plain" href="#/job/${state.job.key}/share">Share</a></div>
     ${standing()}
-    ${state.job.doc.walls?.length > 1 ? html`<p class="hold">This job has ${state.job.doc.walls.length}
-      walls; here is the first. The others are in its file.</p>` : nothing}
-    ${groups.map((g) => html`<section class="fields"><h2>${g.name}</h2>${g.fields.map(row)}</section>`)}`;
-}
-
-/** Where the plan stands: what is needed, what must be mended, or what to buy. */
-export function standing() {
-  const { plan } = state;
-  if (!plan) return html`<p class="hold">Working out the plan.</p>`;
-  if (plan.broken) return html`<p class="problem" role="alert">${plan.broken}</p>`;
-  if (plan.problems.length) {
-    return html`<p class="hold">No plan until this is mended:</p>
-      ${plan.problems.map((p) => html`<p class="problem">${prose(p.message)} ${prose(p.fix)}</p>`)}`;
-  }
-  if (plan.needs.length) {
-    return html`<p class="hold">Still needed: ${plan.needs.map(needed).join(', ')}.</p>`;
-  }
-  if (!plan.view) return html`<p class="hold">Working out the plan.</p>`;
-  if (plan.busy) return html`<p class="hold">The job changed: working out the new plan. Don’t cut by the old one.</p>`;
-  return html`<p class="figure first"><span>to buy</span>
-    <output class="answer">${prose(plan.view.summary.boards)}</output></p>`;
-}
-
-function needed({ field, message }) {
-  const asked = state.fields.find((f) => f.path === field);
-  return asked ? asked.label.toLowerCase() : message;
+    ${view(parts.slice(0, first), 0)}
+    ${wallPicker(walls, at, pick)}${adding}
+    ${view(parts.slice(first), first)}`;
 }

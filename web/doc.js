@@ -1,0 +1,45 @@
+// A job's document by paths such as "walls[0].studs.first".
+
+/** "walls[0].studs.first" -> ["walls", 0, "studs", "first"] */
+function steps(path) {
+  return path.split(/[.[\]]+/).filter(Boolean).map((s) => (/^\d+$/.test(s) ? Number(s) : s));
+}
+
+export function valueAt(doc, path) {
+  return steps(path).reduce((at, step) => at?.[step], doc);
+}
+
+/** A copy of `doc` with the value at `path`; undefined takes the field, or the list's item, out. */
+export function withValue(doc, path, value) {
+  const copy = structuredClone(doc);
+  const way = steps(path);
+  const name = way.pop();
+  let at = copy;
+  way.forEach((step, i) => {
+    const next = way[i + 1] ?? name;
+    if (at[step] === undefined || at[step] === null) at[step] = typeof next === 'number' ? [] : {};
+    at = at[step];
+  });
+  if (value !== undefined) at[name] = value;
+  else if (Array.isArray(at)) at.splice(name, 1);
+  else delete at[name];
+  return copy;
+}
+
+/** The wall of a path, from 0, or -1 where it is of no wall. */
+export function wallOf(path) {
+  const found = /^walls\[(\d+)\]/.exec(path);
+  return found ? Number(found[1]) : -1;
+}
+
+/** Whether `path` is `root` or lies within it. */
+export const within = (path, root) => path === root || path.startsWith(root + '.') || path.startsWith(root + '[');
+
+/** True where two documents say the same, whatever the order of their fields. */
+export function alike(a, b) {
+  if (a === b) return true;
+  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
+  if (Array.isArray(a) !== Array.isArray(b)) return false;
+  const keys = Object.keys(a);
+  return keys.length === Object.keys(b).length && keys.every((k) => k in b && alike(a[k], b[k]));
+}

@@ -1,0 +1,49 @@
+// The ways to divide the wall, side by side, each with what it costs; one tap uses it.
+
+import { html, nothing } from '../vendor/lit-html.js';
+import { announce, report, set, state } from '../state.js';
+import { callSlow } from '../work.js';
+import { edit } from '../jobs.js';
+import { prose } from '../sketch.js';
+
+async function compare() {
+  const { doc } = state.job;
+  set({ ways: { doc, busy: true, list: [] } });
+  try {
+    const answer = await callSlow({ do: 'compare', job: doc });
+    if (!answer.ok) throw new Error(answer.problems.map((p) => `${p.message} ${p.fix}`).join(' '));
+    if (state.ways && state.ways.doc === doc) set({ ways: { doc, busy: false, list: answer.ways } });
+  } catch (error) {
+    set({ ways: null });
+    if (error.name !== 'Cancelled') report(error); // the job changed: nobody waits for it
+  }
+}
+
+async function use(way) {
+  await edit('rules', { ...state.job.doc.rules, ...way.rules });
+  const list = state.ways.list.map((w) => ({ ...w, now: w === way }));
+  set({ ways: { doc: state.job.doc, busy: false, list } });
+  announce(`Now: ${way.label}.`);
+}
+
+const figures = (way) => [
+  ['Narrowest rip', way.least_rip ?? 'none'], ['Slivers', String(way.slivers)],
+  ['Box edges near a line', String(way.near)], ['Boards', String(way.boards)], ['Cost', way.cost],
+];
+
+const card = (way) => html`<section class="card way-card ${way.now ? 'now' : ''}">
+  <h3>${way.label}</h3>
+  ${way.problem ? html`<p class="hold">Can’t be done: ${prose(way.problem)}</p>`
+    : html`<dl class="rows">${figures(way).map(([label, text]) => html`<div><dt>${label}</dt><dd>${prose(text)}</dd></div>`)}</dl>`}
+  ${way.now ? html`<p class="hold">This is how the job is now.</p>`
+    : way.problem ? nothing
+      : html`<button type="button" class="main" aria-label="Use this: ${way.label}" @click=${() => use(way).catch(report)}>Use this</button>`}
+</section>`;
+
+export function compareView() {
+  const ways = state.ways && state.ways.doc === state.job.doc ? state.ways : null;
+  if (!ways) return html`<button type="button" class="plain" @click=${compare}>Compare the ways to divide</button>`;
+  if (ways.busy) return html`<p class="hold" role="status">Working out every way to divide. This takes a while; the page goes on.</p>`;
+  return html`<section class="ways" aria-label="Ways to divide"><h2>Ways to divide</h2>
+    <div class="list">${ways.list.map(card)}</div></section>`;
+}

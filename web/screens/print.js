@@ -1,0 +1,60 @@
+// Print: for each wall its drawing on one page and its figures on the next (both
+// sides of one sheet), then the cut list as a table, what to buy, and the cautions.
+
+import { html, nothing } from '../vendor/lit-html.js';
+import { setPrefs, state } from '../state.js';
+import { elevation, nodeOf } from '../drawn.js';
+import { prose } from '../sketch.js';
+import { standing } from '../standing.js';
+import { wallTables } from './tables.js';
+
+const PAPERS = ['A4', 'Letter'];
+const usual = (unit) => (unit === 'in' || unit === 'ft' ? 'Letter' : 'A4');
+
+function wallPages({ file, view }, number, paper) {
+  const drawn = elevation(file, number, { paper }).value;
+  const { name } = file.walls[number - 1];
+  return html`<section class="page-drawing" aria-label="Drawing of ${name}">
+      ${drawn ? nodeOf(drawn) : html`<p class="hold">Drawing ${name}.</p>`}</section>
+    <section class="page-figures"><h2>${name}: figures</h2>${wallTables(view, number)}</section>`;
+}
+
+/** Every piece in the order it is cut: lengths, ends, rip and cuts, board by board. */
+function cutList(boards) {
+  const columns = ['Piece', 'Where it goes', 'Length', 'Ends', 'Rip and cuts'];
+  const length = (c) => [[c.text, c.lean].filter(Boolean).join(' '), ...c.lengths.map(([label, text]) => `${label} ${text}`)];
+  const lines = (list) => list.map((line) => html`<div>${prose(line)}</div>`);
+  return html`<table class="cut-list"><colgroup>${columns.map((c, i) => html`<col class="c${i + 1}">`)}</colgroup><thead><tr>${columns.map((c) => html`<th scope="col">${c}</th>`)}</tr></thead>
+    ${boards.map((b) => html`<tbody><tr class="of"><th colspan="5" scope="rowgroup">Board ${b.number}, ${b.stock}; left over: ${b.offcut}</th></tr>
+      ${b.cuts.map((c) => html`<tr><th scope="row">${c.id}</th><td>${c.wall}, course ${c.course}: ${prose(c.where)}</td>
+        <td>${lines(length(c))}</td><td>${c.ends.length ? lines(c.ends) : 'square'}</td>
+        <td>${lines([c.rip, ...c.cuts, ...c.scribe].filter(Boolean))}</td></tr>`)}</tbody>`)}</table>`;
+}
+
+export function printScreen() {
+  const { plan, job } = state;
+  const back = html`<div class="pair"><a class="plain" href="#/job/${job.key}/layout">Back to the layout</a></div>`;
+  if (!plan || !plan.view || plan.busy) return html`${back}${standing()}`;
+  const { file, view } = plan;
+  const paper = state.prefs.paper || usual(file.unit);
+  const walls = file.walls.map((w, i) => i + 1);
+  const there = walls.filter((n) => elevation(file, n, { paper }).value).length;
+  const ready = there === walls.length;
+  return html`${back}
+    <label class="pick"><span>Paper</span><select @change=${(event) => setPrefs({ paper: event.target.value })}>
+      ${PAPERS.map((p) => html`<option .selected=${p === paper}>${p}</option>`)}</select></label>
+    <button type="button" class="main" ?disabled=${!ready} @click=${() => print()}>${ready ? 'Print'
+    : `Drawing ${Math.min(there + 1, walls.length)} of ${walls.length}`}</button>
+    <p class="hint">Each wall takes one sheet: its drawing, and on the back its figures.</p>
+    ${plan.needs.length ? standing(true) : nothing}
+    <div class="paper ${paper.toLowerCase()}">
+      ${walls.map((n) => wallPages(plan, n, paper))}
+      <section class="page-list"><h2>Cut list${file.title ? `: ${file.title}` : ''}</h2>
+        <p>${view.hang}</p>
+        ${cutList(view.boards)}
+        <h2>To buy</h2><ul class="rows">${view.buy.map((b) => html`<li>${prose(b.text)}</li>`)}</ul>
+        <p>${prose(view.summary.cost)} ${prose(view.summary.bound)} ${view.summary.proven}</p>
+        ${view.warnings.length ? html`<h2>Look out</h2><ul class="listed">${view.warnings.map((w) => html`<li>${prose(w)}</li>`)}</ul>` : nothing}
+        ${view.cautions.length ? html`<h2>Caution</h2><ul class="listed">${view.cautions.map((c) => html`<li>${c.text}</li>`)}</ul>` : nothing}
+      </section></div>`;
+}
