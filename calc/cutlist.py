@@ -113,7 +113,9 @@ def _wall(w: dict[str, Any], several: bool, out: list[str]) -> None:
         if c["rip"]:
             rows.append(["", "", c["rip"] + "."])
     table(out, ["Course", "Lower edge", "Pieces and joints"], rows)
-    for key in ("pole", "studs"):
+    for key in ("outline", "pole", "studs"):
+        if w[key] is None:
+            continue
         out.append("")
         out.append("  " + w[key]["caption"])
         table(out, w[key]["columns"], w[key]["rows"], 4)

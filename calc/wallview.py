@@ -5,8 +5,8 @@ columns that would tell nothing on this wall are left out.
 """
 
 from .lengths import from_mm, show
-from .profile import y_at
-from .words import count_text, end_text, given_text, rip_text, text_of
+from .profile import between, y_at
+from .words import count_text, end_text, rip_text, text_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -46,6 +46,7 @@ def wall_view(plan: dict[str, Any], w: int) -> dict[str, Any]:
         "notes": _notes(plan, w),
         "datum": "up from the %sfloor" % ("" if _is_level(wall) else "lowest point of the "),
         "courses": [_course(plan, c, pieces) for c in wall["courses"]],
+        "outline": _outline(wall, unit),
         "pole": _pole(wall, unit),
         "studs": _studs(wall, unit),
         "openings": _rects(wall, "openings", "Opening", below, pieces, unit),
@@ -60,10 +61,9 @@ def _is_level(wall: dict[str, Any]) -> bool:
     return len(set([from_mm(y) for _, y in wall["floor"]])) == 1
 
 
-def _floor(wall: dict[str, Any], mm: float) -> int:
-    """Jots of the floor at x, right of a step there."""
-    line = [(from_mm(x), from_mm(y)) for x, y in wall["floor"]]
-    return y_at(line, from_mm(mm), 1)
+def _line(wall: dict[str, Any], key: str) -> list[tuple[int, int]]:
+    """The wall's "floor" or "ceiling" in jots."""
+    return [(from_mm(x), from_mm(y)) for x, y in wall[key]]
 
 
 def _notes(plan: dict[str, Any], w: int) -> list[str]:
@@ -77,6 +77,10 @@ def _notes(plan: dict[str, Any], w: int) -> list[str]:
             % ("in" if lean > 0 else "out", show(abs(lean), unit))
         )
     right = wall["right"]
+    corner = [(from_mm(y), from_mm(x)) for x, y in wall["left"]]
+    top = from_mm(right[-1][0]) - between(corner[0], corner[-1], from_mm(right[-1][1]))
+    if top != from_mm(wall["width"]):
+        out.append("At the ceiling's right end it is %s wide." % show(top, unit))
     if len(set([from_mm(x) for x, _ in right])) > 1:
         places = ["at the floor", "half-way up", "at the ceiling"]
         if len(right) == 2:
@@ -140,6 +144,30 @@ def _course(
 
 def _table(caption: str, columns: list[str], rows: list[list[str]]) -> dict[str, Any]:
     return {"caption": caption, "columns": columns, "rows": rows}
+
+
+def _outline(wall: dict[str, Any], unit: str) -> dict[str, Any] | None:
+    """Floor and ceiling wherever one of them bends or steps; None where both are straight."""
+    floor, ceiling = _line(wall, "floor"), _line(wall, "ceiling")
+    if len(floor) == len(ceiling) == 2:
+        return None
+    level = None if wall["level"] is None else from_mm(wall["level"])
+    columns = ["From the left corner", "Floor, over its lowest point"]
+    columns.append("Ceiling, up from the floor there")
+    if level is not None:
+        columns[1:] = ["Floor, down from the level line", "Ceiling, up from the level line"]
+    inner = [x for x, _ in floor[1:-1] + ceiling[1:-1]]
+    rows = []
+    for x in sorted(set([floor[0][0]] + inner + [floor[-1][0]])):
+        stepped = [1 for line in (floor, ceiling) if len([1 for p in line if p[0] == x]) > 1]
+        for side in (-1, 1) if stepped else (1,) if x == floor[0][0] else (-1,):
+            low, high = y_at(floor, x, side), y_at(ceiling, x, side)
+            told = (low, high - low) if level is None else (level - low, high - level)
+            where = show(x, unit)
+            if stepped:
+                where += ", %s of the step" % _way(side)
+            rows.append([where] + [show(y, unit) for y in told])
+    return _table("Floor and ceiling", columns, rows)
 
 
 def _pole(wall: dict[str, Any], unit: str) -> dict[str, Any]:
@@ -217,20 +245,21 @@ def _rects(
     columns = [head]
     if key != "blocking":
         columns.append("Kind")
-    columns += ["Left edge", "Right edge"]
+    columns += ["Left edge", "Right edge", "Width", "Height"]
     columns += [edge + ", up from the floor" + below for edge in ("Bottom", "Top")]
     if key != "blocking":
         columns.append("Pieces cut for it")
     rows = []
     for r in wall[key]:
         at = (r["left"] + r["right"]) / 2 if key == "boxes" else r["left"]
-        floor = _floor(wall, at)
+        floor = y_at(_line(wall, "floor"), from_mm(at), 1)
         row = [r["name"]]
         if r["kind"] == "round":
-            row.append("round, %s across" % given_text(r["right"] - r["left"], unit))
+            row.append("round")
         elif key != "blocking":
             row.append(r["kind"])
         row += [text_of(r["left"], unit), text_of(r["right"], unit)]
+        row += [text_of(r["right"] - r["left"], unit), text_of(r["top"] - r["bottom"], unit)]
         row += [show(from_mm(r[edge]) - floor, unit) for edge in ("bottom", "top")]
         if key != "blocking":
             row.append(" ".join([p["id"] for p in pieces if _is_cut(p, r["name"])]) or "none")

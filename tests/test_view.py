@@ -8,7 +8,7 @@ from calc.plan import make
 from calc.view import view
 from tests.real_walls import everything_planned, gable, level
 
-TABLES = ("pole", "studs", "openings", "boxes", "blocking")
+TABLES = ("outline", "pole", "studs", "openings", "boxes", "blocking")
 
 
 def texts(value):
@@ -58,9 +58,12 @@ def test_notes_say_how_the_wall_differs_from_a_rectangle():
         "Distances along it are from its left corner at the floor.",
         'Its left corner leans in by 1/2" from floor to ceiling.',
     ]
-    # 140 at the floor, 139 wide at the top from a corner 1/2 in: 139-1/2 at 100 in high; the
-    # ceiling itself meets the leaning corner a hair lower.
-    assert first["notes"][2].startswith('Its right corner stands at 140" at the floor, 139-')
+    # The corner's line leans 1/2 in over 60; at the ceiling's right end, 100 up, that is 5/6, so
+    # 139 from there is 139-5/6, to 1/32 in 139-27/32 (139-7/8 light).
+    assert first["notes"][2] == "At the ceiling's right end it is 139\" wide."
+    assert first["notes"][3] == (
+        'Its right corner stands at 140" at the floor, 139-7/8" light (-1/32") at the ceiling.'
+    )
     assert second["notes"][-1] == "It starts at an outside corner, mitred with the boards of Gable."
     assert view(make(gable()))["walls"][0]["notes"] == [
         "Distances along it are from its left corner.",
@@ -90,7 +93,7 @@ def test_openings_and_boxes_name_the_pieces_that_are_cut_for_them():
     wall = view(everything_planned("in"))["walls"][0]
     lamp = dict(zip(wall["boxes"]["columns"], wall["boxes"]["rows"][1], strict=True))
     assert lamp["Box"] == "Lamp"
-    assert lamp["Kind"] == 'round, 4" across'
+    assert (lamp["Kind"], lamp["Width"], lamp["Height"]) == ("round", '4"', '4"')
     assert (lamp["Left edge"], lamp["Right edge"]) == ('98"', '102"')
     assert (lamp["Bottom, up from the floor"], lamp["Top, up from the floor"]) == ('42"', '46"')
     course = [c for c in wall["courses"] if c["line"] == '41-1/4"']
@@ -101,6 +104,49 @@ def test_openings_and_boxes_name_the_pieces_that_are_cut_for_them():
     # in course 12, from 56-5/8.
     courses = {int(key.split("-")[1][:-1]) for key in window["Pieces cut for it"].split(" ")}
     assert courses == set(range(7, 13))
+
+
+def test_floor_and_ceiling_are_told_where_they_bend_or_step():
+    """As read on the second wall: a step of 7 in at 30, the ceiling bends at 70.
+
+    Between the corners the ceiling's reading runs straight: at 30 it is 60 + 30/70 = 60.43,
+    to 1/32 in 60-7/16; at 120 the floor has come up by 1/2 in again.
+    """
+    first, second = view(everything_planned("in"))["walls"]
+    assert first["outline"] is None
+    assert second["outline"] == {
+        "caption": "Floor and ceiling",
+        "columns": [
+            "From the left corner",
+            "Floor, down from the level line",
+            "Ceiling, up from the level line",
+        ],
+        "rows": [
+            ['0"', '40"', '60"'],
+            ['30", left of the step', '40"', '60-7/16"'],
+            ['30", right of the step', '33"', '60-7/16"'],
+            ['70"', '33"', '61"'],
+            ['120"', '32-1/2"', '60-1/2"'],
+        ],
+    }
+
+
+def test_a_peak_is_told_from_the_floor():
+    wall = {
+        "width_floor": "48",
+        "stations": [{"at": "0", "up": "24"}, {"at": "24", "up": "32"}, {"at": "48", "up": "24"}],
+        "studs": {"first": "16", "spacing": "16"},
+    }
+    (shown,) = view(make(gable(walls=[wall])))["walls"]
+    assert shown["outline"]["columns"][1:] == [
+        "Floor, over its lowest point",
+        "Ceiling, up from the floor there",
+    ]
+    assert shown["outline"]["rows"] == [
+        ['0"', '0"', '24"'],
+        ['24"', '0"', '32"'],
+        ['48"', '0"', '24"'],
+    ]
 
 
 def test_one_column_where_both_ends_read_the_same():
