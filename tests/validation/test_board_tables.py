@@ -11,7 +11,7 @@ import itertools
 
 import pytest
 
-from calc.courses import lines
+from calc.courses import line_of, lines
 from calc.job import check_job, read_job
 from calc.lengths import JOTS_PER_INCH, read
 from calc.plan import make
@@ -61,7 +61,8 @@ def test_eighteen_full_and_a_rip_or_seventeen_and_two():
     sizes = {}
     for how in ("full", "balanced"):
         j = read_job(job(rules__courses=how))
-        courses = lines(96 * JOTS_PER_INCH, j.board, j.rules)
+        high = 96 * JOTS_PER_INCH
+        courses = lines(0, high, line_of(0, high, j.board, j.rules), j.board, j.rules)
         sizes[how] = [(c.top - c.bottom) / JOTS_PER_INCH for c in courses]
     assert sizes["full"] == [5.125] * 18 + [3.75]
     assert sizes["balanced"] == [4.4375] + [5.125] * 17 + [4.4375]
