@@ -1,11 +1,7 @@
-"""One wall of a plan as ready text: its courses and runs, story pole, studs, openings, boxes.
-
-A table is {"caption", "columns", "rows"}, the first cell of a row its heading;
-columns that would tell nothing on this wall are left out.
-"""
+"""One wall of a plan as ready text: how it stands, its courses and runs, and its tables."""
 
 from .lengths import from_mm, show
-from .profile import between, y_at
+from .walltables import outline, pole, rects, studs
 from .words import count_text, end_text, rip_text, text_of
 
 TYPE_CHECKING = False
@@ -26,8 +22,8 @@ def wall_view(plan: dict[str, Any], w: int) -> dict[str, Any]:
     """Everything that page and print show of the plan's wall of index w.
 
     plan: a lapwright-plan. Returns number, name, title, notes, datum, courses,
-    and the tables pole, studs, openings, boxes, blocking (None where the wall
-    has none). Errors: KeyError for what is no plan.
+    and the tables (see walltables.py) outline, pole, studs, openings, boxes,
+    blocking, None where the wall has none. Errors: KeyError for what is no plan.
     """
     unit, wall = plan["unit"], plan["walls"][w]
     pieces = [p for p in plan["pieces"] if p["wall"] == w + 1]
@@ -46,24 +42,19 @@ def wall_view(plan: dict[str, Any], w: int) -> dict[str, Any]:
         "notes": _notes(plan, w),
         "datum": "up from the %sfloor" % ("" if _is_level(wall) else "lowest point of the "),
         "courses": [_course(plan, c, pieces) for c in wall["courses"]],
-        "outline": _outline(wall, unit),
-        "pole": _pole(wall, unit),
-        "studs": _studs(wall, unit),
-        "openings": _rects(wall, "openings", "Opening", below, pieces, unit),
-        "boxes": _rects(
+        "outline": outline(wall, unit),
+        "pole": pole(wall, unit),
+        "studs": studs(wall, unit),
+        "openings": rects(wall, "openings", "Opening", below, pieces, unit),
+        "boxes": rects(
             wall, "boxes", "Box", below and " below its middle", pieces, unit
         ),
-        "blocking": _rects(wall, "blocking", "Blocking", below, [], unit),
+        "blocking": rects(wall, "blocking", "Blocking", below, [], unit),
     }  # fmt: skip
 
 
 def _is_level(wall: dict[str, Any]) -> bool:
     return len(set([from_mm(y) for _, y in wall["floor"]])) == 1
-
-
-def _line(wall: dict[str, Any], key: str) -> list[tuple[int, int]]:
-    """The wall's "floor" or "ceiling" in jots."""
-    return [(from_mm(x), from_mm(y)) for x, y in wall[key]]
 
 
 def _notes(plan: dict[str, Any], w: int) -> list[str]:
@@ -77,10 +68,9 @@ def _notes(plan: dict[str, Any], w: int) -> list[str]:
             % ("in" if lean > 0 else "out", show(abs(lean), unit))
         )
     right = wall["right"]
-    corner = [(from_mm(y), from_mm(x)) for x, y in wall["left"]]
-    top = from_mm(right[-1][0]) - between(corner[0], corner[-1], from_mm(right[-1][1]))
+    top = from_mm(wall["ceiling"][-1][0]) - from_mm(wall["ceiling"][0][0])
     if top != from_mm(wall["width"]):
-        out.append("At the ceiling's right end it is %s wide." % show(top, unit))
+        out.append("Its ceiling is %s wide from corner to corner." % show(top, unit))
     if len(set([from_mm(x) for x, _ in right])) > 1:
         places = ["at the floor", "half-way up", "at the ceiling"]
         if len(right) == 2:
@@ -140,136 +130,3 @@ def _course(
         "joints": [j for r in runs for j in r["joints"]],
         "runs": runs,
     }
-
-
-def _table(caption: str, columns: list[str], rows: list[list[str]]) -> dict[str, Any]:
-    return {"caption": caption, "columns": columns, "rows": rows}
-
-
-def _outline(wall: dict[str, Any], unit: str) -> dict[str, Any] | None:
-    """Floor and ceiling wherever one of them bends or steps; None where both are straight."""
-    floor, ceiling = _line(wall, "floor"), _line(wall, "ceiling")
-    if len(floor) == len(ceiling) == 2:
-        return None
-    level = None if wall["level"] is None else from_mm(wall["level"])
-    columns = ["From the left corner", "Floor, over its lowest point"]
-    columns.append("Ceiling, up from the floor there")
-    if level is not None:
-        columns[1:] = ["Floor, down from the level line", "Ceiling, up from the level line"]
-    inner = [x for x, _ in floor[1:-1] + ceiling[1:-1]]
-    rows = []
-    for x in sorted(set([floor[0][0]] + inner + [floor[-1][0]])):
-        stepped = [1 for line in (floor, ceiling) if len([1 for p in line if p[0] == x]) > 1]
-        for side in (-1, 1) if stepped else (1,) if x == floor[0][0] else (-1,):
-            low, high = y_at(floor, x, side), y_at(ceiling, x, side)
-            told = (low, high - low) if level is None else (level - low, high - level)
-            where = show(x, unit)
-            if stepped:
-                where += ", %s of the step" % _way(side)
-            rows.append([where] + [show(y, unit) for y in told])
-    return _table("Floor and ceiling", columns, rows)
-
-
-def _pole(wall: dict[str, Any], unit: str) -> dict[str, Any]:
-    """Every course line from the top down, as it is marked at both ends."""
-    left, right = wall["pole"]["left"], wall["pole"]["right"]
-    cells = [
-        [_up(row["up"], wall["heights"][side], unit) for row in wall["pole"][side]]
-        for side in ("left", "right")
-    ]
-    columns = ["Line", "Up from the floor, left end", "Up from the floor, right end"]
-    if cells[0] == cells[1]:
-        columns = ["Line", "Up from the floor, either end"]
-    if wall["level"] is not None:
-        columns.append("From the level line")
-    rows = []
-    for k in range(len(left)):
-        course = left[k]["course"]
-        head = "Course %d, lower edge" % course if course else ""
-        if not course:
-            head = "Course %d, upper edge" % left[k - 1]["course"]
-        row = [head, cells[0][k]]
-        if cells[0] != cells[1]:
-            row.append(cells[1][k])
-        if wall["level"] is not None:
-            row.append(_from_level(from_mm(right[k]["line"]) - from_mm(wall["level"]), unit))
-        rows.append(row)
-    return _table("Story pole: the course lines", columns, rows[::-1])
-
-
-def _up(up: float | None, high: float, unit: str) -> str:
-    """A mark's height at an end of the wall, or why it can't be made there."""
-    if up is None:
-        return "under the floor"
-    return "over the ceiling" if from_mm(up) > from_mm(high) else text_of(up, unit)
-
-
-def _from_level(over: int, unit: str) -> str:
-    if not over:
-        return "on it"
-    return "%s %s" % (show(abs(over), unit), "above" if over > 0 else "below")
-
-
-def _studs(wall: dict[str, Any], unit: str) -> dict[str, Any]:
-    corner = from_mm(wall["left"][-1][0])
-    leans = [1 for s in wall["studs"] if from_mm(s["at"]) != from_mm(s["top"])]
-    columns = ["Stud", "From the left corner"]
-    if leans or corner:
-        columns = ["Stud", "At the floor", "At the ceiling, from the corner there"]
-    rows = []
-    for s in wall["studs"]:
-        row = ["%d" % s["number"], text_of(s["at"], unit)]
-        lean = from_mm(s["top"]) - from_mm(s["at"])
-        if leans or corner:
-            row.append(show(from_mm(s["top"]) - corner, unit))
-        notes = ["found"] if s["kind"] == "found" else []
-        notes += ["doubled"] if s["doubled"] else []
-        if lean:
-            notes.append("leans %s to the %s" % (show(abs(lean), unit), _way(lean)))
-        rows.append(row + [", ".join(notes)])
-    if [1 for row in rows if row[-1]]:
-        return _table("Stud centres", columns + ["Note"], rows)
-    return _table("Stud centres", columns, [row[:-1] for row in rows])
-
-
-def _way(lean: int) -> str:
-    return "right" if lean > 0 else "left"
-
-
-def _rects(
-    wall: dict[str, Any], key: str, head: str, below: str, pieces: list[dict[str, Any]], unit: str
-) -> dict[str, Any] | None:
-    """What stands on the wall by its edges, and the pieces that are cut for it."""
-    if not wall[key]:
-        return None
-    columns = [head]
-    if key != "blocking":
-        columns.append("Kind")
-    columns += ["Left edge", "Right edge", "Width", "Height"]
-    columns += [edge + ", up from the floor" + below for edge in ("Bottom", "Top")]
-    if key != "blocking":
-        columns.append("Pieces cut for it")
-    rows = []
-    for r in wall[key]:
-        at = (r["left"] + r["right"]) / 2 if key == "boxes" else r["left"]
-        floor = y_at(_line(wall, "floor"), from_mm(at), 1)
-        row = [r["name"]]
-        if r["kind"] == "round":
-            row.append("round")
-        elif key != "blocking":
-            row.append(r["kind"])
-        row += [text_of(r["left"], unit), text_of(r["right"], unit)]
-        row += [text_of(r["right"] - r["left"], unit), text_of(r["top"] - r["bottom"], unit)]
-        row += [show(from_mm(r[edge]) - floor, unit) for edge in ("bottom", "top")]
-        if key != "blocking":
-            row.append(" ".join([p["id"] for p in pieces if _is_cut(p, r["name"])]) or "none")
-        rows.append(row)
-    return _table({"openings": "Openings", "boxes": "Boxes"}.get(key, "Blocking"), columns, rows)
-
-
-def _is_cut(p: dict[str, Any], name: str) -> bool:
-    """Whether piece p ends at what has that name, or is notched for it."""
-    return bool(
-        [1 for end in (p["left_end"], p["right_end"]) if end.get("name") == name]
-        or [1 for c in p["cuts"] if c["by"] == name]
-    )

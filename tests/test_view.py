@@ -59,8 +59,12 @@ def test_notes_say_how_the_wall_differs_from_a_rectangle():
         'Its left corner leans in by 1/2" from floor to ceiling.',
     ]
     # The corner's line leans 1/2 in over 60; at the ceiling's right end, 100 up, that is 5/6, so
-    # 139 from there is 139-5/6, to 1/32 in 139-27/32 (139-7/8 light).
-    assert first["notes"][2] == "At the ceiling's right end it is 139\" wide."
+    # 139 wide from there is 139-5/6 (to 1/32 in 139-27/32, 139-7/8 light); the slope of 40 in 140
+    # has come down by 5/100 there, which moves that by nothing to be read. Less 1/2: 139-1/3,
+    # to 1/32 in 139-11/32 (139-3/8 light).
+    assert first["notes"][2] == (
+        'Its ceiling is 139-3/8" light (-1/32") wide from corner to corner.'
+    )
     assert first["notes"][3] == (
         'Its right corner stands at 140" at the floor, 139-7/8" light (-1/32") at the ceiling.'
     )
