@@ -6,7 +6,7 @@ const MOST_BYTES = 1_000_000;
 
 /** "Kitchen, north wall" -> "kitchen-north-wall": a name that every system takes. */
 export function plainName(...words) {
-  const plain = words.join(' ').normalize('NFKD').toLowerCase().replace(/[^a-z0-9]+/g, '-').slice(0, 60);
+  const plain = words.join(' ').normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase().replace(/[^a-z0-9]+/g, '-').slice(0, 60);
   return plain.replace(/^-+|-+$/g, '') || 'job';
 }
 
