@@ -35,13 +35,15 @@ def outline(wall: dict[str, Any], unit: str) -> dict[str, Any] | None:
     columns.append("Ceiling, up from the floor there")
     if level is not None:
         columns[1:] = ["Floor, down from the level line", "Ceiling, up from the level line"]
+        columns.append("Floor to ceiling")
     inner = [x for x, _ in floor[1:-1] + ceiling[1:-1]]
     rows = []
     for x in sorted(set([floor[0][0]] + inner + [floor[-1][0]])):
         stepped = [1 for line in (floor, ceiling) if len([1 for p in line if p[0] == x]) > 1]
         for side in (-1, 1) if stepped else (1,) if x == floor[0][0] else (-1,):
             low, high = y_at(floor, x, side), y_at(ceiling, x, side)
-            told = (low, high - low) if level is None else (level - low, high - level)
+            told = [low] if level is None else [level - low, high - level]
+            told.append(high - low)
             where = show(x, unit)
             if stepped:
                 where += ", %s of the step" % _way(side)

@@ -1,11 +1,15 @@
 """The printed cut list: every number that saw and wall need, each with its unit, in 80 columns."""
 
+import html
+import json
 import re
+from pathlib import Path
 
 import pytest
 
 from calc.columns import WIDTH, broken, table, wrap
 from calc.cutlist import text
+from calc.elevation import elevation
 from calc.plan import make
 from calc.words import text_of
 from server.ask import planned
@@ -88,6 +92,28 @@ def test_it_holds_every_number_of_the_plan(plan):
         for r in w["openings"] + w["boxes"] + w["blocking"]:
             assert f"{r['name']}. " in here
             assert f"Left edge: {t(r['left'])}; Right edge: {t(r['right'])};" in here
+
+
+def test_it_holds_every_length_of_the_drawing():
+    """The example house: each wall's drawing on paper, and the lengths of its pieces."""
+    house = Path(__file__).parents[1] / "examples" / "house.json"
+    plan = make(json.loads(house.read_text(encoding="utf-8")))
+    told = one_line(text(plan))
+    length = r'\d+(?:-\d+/\d+)?"(?: (?:heavy|light) \([+-]1/32"\))?|\d+/\d+"'
+    found = 0
+    for n, wall in enumerate(plan["walls"]):
+        title = told[told.index(wall["name"] + ": ") :].split(" BUY ")[0]
+        here = title + told.split(f"HANG {wall['name']} ")[1].split("HANG ")[0]
+        svg = elevation(plan, n + 1, None, "A4")["svg"]
+        for words in re.findall(r"<text[^>]*>([^<]*)</text>", svg):
+            for size in re.findall(length, html.unescape(words)):
+                found += 1
+                piece = re.match(r"\d+-\d+[A-Z]+(?= )", words)
+                if piece:
+                    assert f"[ ] {piece[0]} {size}" in told, words
+                else:
+                    assert re.search(r"(?<![\d/-])" + re.escape(size), here), (wall["name"], words)
+    assert found > 300
 
 
 def test_a_gable_and_its_story_pole_by_hand():

@@ -124,13 +124,14 @@ def test_floor_and_ceiling_are_told_where_they_bend_or_step():
             "From the left corner",
             "Floor, down from the level line",
             "Ceiling, up from the level line",
+            "Floor to ceiling",
         ],
         "rows": [
-            ['0"', '40"', '60"'],
-            ['30", left of the step', '40"', '60-7/16"'],
-            ['30", right of the step', '33"', '60-7/16"'],
-            ['70"', '33"', '61"'],
-            ['120"', '32-1/2"', '60-1/2"'],
+            ['0"', '40"', '60"', '100"'],
+            ['30", left of the step', '40"', '60-7/16"', '100-7/16"'],
+            ['30", right of the step', '33"', '60-7/16"', '93-7/16"'],
+            ['70"', '33"', '61"', '94"'],
+            ['120"', '32-1/2"', '60-1/2"', '93"'],
         ],
     }
 
