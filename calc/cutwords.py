@@ -4,6 +4,8 @@ Card, page, printed cut list and CSV share them. Every distance along a piece is
 from its left end's longest point, every height from its lower edge.
 """
 
+import math
+
 from .angles import degrees
 from .lengths import from_mm, show
 from .words import HIDDEN, text_of
@@ -106,13 +108,7 @@ def cut_text(plan: dict[str, Any], p: dict[str, Any], c: dict[str, Any]) -> str:
     if kind in ("bevel", "taper"):
         return _saw_line(p, c, unit)
     if kind == "round":
-        along, up = c["centre"]
-        return "Round hole for %s: centre %s from the left end and %s up, %s across." % (
-            by,
-            text_of(along, unit),
-            text_of(up, unit),
-            text_of(c["diameter"], unit),
-        )
+        return _round(p, c, unit)
     span, deep = _span(p, c, unit), text_of(c["high"] - c["low"], unit)
     if kind == "lap":
         hidden = HIDDEN[plan["board"]["edge"]]
@@ -153,6 +149,33 @@ def scribe_text(s: dict[str, Any], p: dict[str, Any], unit: str) -> str:
         s["edge"],
         "; ".join(marks),
     )
+
+
+def _round(p: dict[str, Any], c: dict[str, Any], unit: str) -> str:
+    """A round hole, its centre on the piece or off it, and where it runs out at an edge."""
+    along, up = c["centre"]
+    places = []
+    for at, end, before, within, beyond in (
+        (along, p["length"], "left of the left end", "from the left end", "past the right end"),
+        (up, tall(p), "under the lower edge", "up", "over the upper edge"),
+    ):
+        if from_mm(at) < 0:
+            places.append("%s %s" % (text_of(-at, unit), before))
+        elif from_mm(at) > from_mm(end):
+            places.append("%s %s" % (text_of(at - end, unit), beyond))
+        else:
+            places.append("%s %s" % (text_of(at, unit), within))
+    text = "Round hole for %s: centre %s and %s, %s across" % (
+        c["by"], places[0], places[1], text_of(c["diameter"], unit),
+    )  # fmt: skip
+    for edge, mm in (("lower", 0.0), ("upper", tall(p))):
+        half = (c["diameter"] / 2) ** 2 - (up - mm) ** 2  # Pythagoras
+        if half > 0:
+            marks = [along - math.sqrt(half), along + math.sqrt(half)]
+            told = [text_of(m, unit) for m in marks if 0 < from_mm(m) < from_mm(p["length"])]
+            if told:
+                text += "; it meets the %s edge %s from the left end" % (edge, " and ".join(told))
+    return text + "."
 
 
 def _saw_line(p: dict[str, Any], c: dict[str, Any], unit: str) -> str:

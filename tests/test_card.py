@@ -228,6 +228,48 @@ def test_a_saw_line_of_many_marks_and_one_for_a_corner():
     assert cut_text(with_piece(p), p, lean).startswith("Saw the left end off for the left corner:")
 
 
+@pytest.mark.parametrize(
+    ("centre", "text"),
+    [
+        # On a board of 215 mm (8.465 in) and 60 in; 10 in across. By Pythagoras 3, 4, 5.
+        (
+            (20, 3),
+            '20" from the left end and 3" up, 10" across; it meets the lower edge 16" and 24" '
+            "from the left end.",
+        ),
+        (
+            (20, -3),
+            '20" from the left end and 3" under the lower edge, 10" across; it meets the lower '
+            'edge 16" and 24" from the left end.',
+        ),
+        (
+            (-3, -4),
+            '3" left of the left end and 4" under the lower edge, 10" across.',
+        ),
+        (
+            (62, -3),
+            '2" past the right end and 3" under the lower edge, 10" across; it meets the lower '
+            'edge 58" from the left end.',
+        ),
+        (
+            (20, 215 / 25.4 + 3),
+            '20" from the left end and 3" over the upper edge, 10" across; it meets the upper '
+            'edge 16" and 24" from the left end.',
+        ),
+    ],
+)
+def test_a_round_hole_that_runs_out(centre, text):
+    p = piece("1A", 0, inches(60))
+    cut = {
+        "kind": "round",
+        "by": "Lamp",
+        "edge": "inside",
+        "centre": [inches(n) for n in centre],
+        "diameter": inches(10),
+    }
+    assert cut_text(with_piece(p), p, cut) == "Round hole for Lamp: centre " + text
+
+
 def test_a_mitred_corner_is_told_at_the_course_ends_only():
     doc = plan()
     doc["walls"][0]["corner"] = "mitred"

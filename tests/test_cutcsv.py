@@ -138,7 +138,14 @@ def numbers_of(p):
         if "points" in c:
             must += [n for point in c["points"] for n in point]
         elif c["kind"] == "round":
-            must += [*c["centre"], c["diameter"]]
+            tall = max(up for ring in p["shape"] for _, up in ring)
+            for at, end in zip(c["centre"], (p["length"], tall), strict=True):
+                must.append(-at if at < 0 else at - end if at > end else at)
+            must.append(c["diameter"])
+            for edge in (0, tall):  # where it runs out, by Pythagoras
+                half = (c["diameter"] / 2) ** 2 - (c["centre"][1] - edge) ** 2
+                marks = [c["centre"][0] + sign * abs(half) ** 0.5 for sign in (-1, 1)]
+                must += [m for m in marks if half > 0 and 0 < m < p["length"]]
         else:
             must += [c["from"], c["to"]]
             inside = c["open"] in ([], ["left"], ["right"])
