@@ -36,6 +36,7 @@ Solution = namedtuple("Solution", "joints boards cost over bound steps")
 
 _GRAIN = 840  # prices are whole 840ths of the dearest board: halves to eighths come out even
 _MOST_LENGTHS = 90  # more distinct pieces than this, and the linear programme is left out
+_FEW_PIVOTS = 10  # where each kind of run has a programme of its own
 _DISCOUNTS = (5, 12, 30)  # per cent
 _TOLL, _TIDY_TOLL = 4, 40  # thousandths of a board: fewer joints, all else the same
 _OVER = 1 << 40  # more than any cost: a board that is not to be had
@@ -123,7 +124,9 @@ def _priced(task: Task) -> Bound:
     top = max([s.cost for s in task.stock]) or 1
     whole: dict[int, int] = {}
     together = len(lengths(task.graphs)) <= _MOST_LENGTHS
-    for part in [task.chains] if together else [[c] for c in task.chains]:
+    alone = [[c for c in task.chains if c.graph == k] for k in range(len(task.graphs))]
+    programmes = [task.chains] if together else [part for part in alone if part]
+    for part in programmes:
         kinds = sorted({c.graph for c in part})
         graphs = [task.graphs[k] for k in kinds]
         if len(lengths(graphs)) > _MOST_LENGTHS:
@@ -131,7 +134,8 @@ def _priced(task: Task) -> Bound:
                 whole[length] = _GRAIN * (length + task.kerf) // max([s.cap for s in task.stock])
             continue
         chains = [Chain(kinds.index(c.graph), c.courses) for c in part]
-        worth = prices(graphs, chains, task.stock, task.kerf, task.stagger, _pivots(graphs))
+        worth = prices(graphs, chains, task.stock, task.kerf, task.stagger,
+                       max(_FEW_PIVOTS, _pivots(graphs) // len(programmes)))  # fmt: skip
         for length in sorted(worth):
             price = int(worth[length] * _GRAIN / top + 0.5)
             whole[length] = max(whole.get(length, 0), price)
