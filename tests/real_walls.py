@@ -6,7 +6,8 @@ carpenter's table of roof pitches). Square boards of 8 in, no gaps: courses at 0
 8, 16, 24 and 32. The ceiling meets 24 at x = 0, 32 at x = 24 and 40 at x = 48.
 So 4A is 48 along its lower edge and 24 along its upper one; 5A begins at x = 24,
 is 24 along its lower edge and comes to a point. Off square by arctan(24/8) =
-71.57 degrees, 18.43 to the edge.
+71.57 degrees, 18.43 to the edge. No piece beside a joint may be under 30 in, and
+of 48 one always would be: every course is one piece, whatever the search does.
 """
 
 import copy
@@ -22,6 +23,7 @@ GABLE = {
     "board__edge": "square",
     "board__stock": [{"length": "96"}],
     "rules__end_gap": "0",
+    "rules__shortest": "30",
     "walls__0__height_left": "24",
     "walls__0__height_right": "40",
     "walls__0__width_floor": "48",
