@@ -5,7 +5,7 @@ height from its lower edge.
 """
 
 from .card_sketch import piece_sketch
-from .cutwords import POINT, cut_text, end_cut, lengths, scribe_text, widths
+from .cutwords import POINT, cuts_told, end_cut, lengths, scribes_told, widths
 from .lengths import from_mm, reading
 from .problems import InputError, Problem, shown
 from .words import end_text, rip_text
@@ -43,8 +43,7 @@ def card(plan: dict[str, Any], key: str) -> dict[str, Any]:
         )
     unit = plan["unit"]
     rows = _rows(plan, p)
-    cuts = [cut_text(plan, p, c) for c in p["cuts"]]
-    scribe = [scribe_text(s, p, unit) for s in p["scribe"]]
+    cuts, scribe = cuts_told(plan, p), scribes_told(plan, p)
     say = "Piece %s, course %d: %s." % (key, p["course"], _said(p, unit))
     ends = ["Left end %s, right end %s." % (end_cut(plan, p, "left"), end_cut(plan, p, "right"))]
     rip = rip_text(p["rip"], plan)

@@ -7,7 +7,7 @@ from its left end's longest point, every height from its lower edge.
 import math
 
 from .angles import degrees
-from .lengths import from_mm, show
+from .lengths import LEAN_INCH, from_mm, show
 from .words import HIDDEN, text_of
 
 TYPE_CHECKING = False
@@ -17,6 +17,9 @@ else:
     Any = object
 
 POINT = "comes to a point"
+# A saw line that is nowhere farther off square, or off straight, is not told: it is
+# less than what "heavy" is worth. Common practice, no source.
+HAIR = LEAN_INCH
 _STEEP = 4500  # hundredths of a degree: a longer cut is marked from the board's edge
 _RIGHT = 9000
 
@@ -27,7 +30,8 @@ def lengths(p: dict[str, Any]) -> list[tuple[str, float]]:
     0 mm is an edge that comes to a point. Errors: KeyError for what is no piece.
     """
     lower, upper = p["lengths"]["lower"], p["lengths"]["upper"]
-    if from_mm(lower) == from_mm(upper) == from_mm(p["length"]):
+    sizes = [from_mm(mm) for mm in (lower, upper, p["length"])]
+    if max(sizes) - min(sizes) < HAIR and not [c for c in p["cuts"] if _long(c)]:
         return [("Length", p["length"])]
     out = [("Lower edge", lower), ("Upper edge", upper)]
     if from_mm(p["length"]) not in (from_mm(lower), from_mm(upper)):
@@ -54,6 +58,34 @@ def widths(p: dict[str, Any]) -> list[tuple[str, float]]:
     if [1 for _, mm in told if from_mm(mm) != from_mm(tall(p))]:
         return told
     return [("Width", tall(p))]
+
+
+def slight(c: dict[str, Any]) -> bool:
+    """Whether cut c is a saw line less than a hair off, which nobody saws."""
+    if c["kind"] not in ("bevel", "taper"):
+        return False
+    n = 0 if c["kind"] == "bevel" else 1
+    places = [from_mm(q[n]) for q in c["points"]]
+    return max(places) - min(places) < HAIR
+
+
+def _long(c: dict[str, Any]) -> bool:
+    return c["kind"] == "bevel" and not slight(c)
+
+
+def cuts_told(plan: dict[str, Any], p: dict[str, Any]) -> list[str]:
+    """A sentence for each cut of piece p that is more than a hair."""
+    return [cut_text(plan, p, c) for c in p["cuts"] if not slight(c)]
+
+
+def scribes_told(plan: dict[str, Any], p: dict[str, Any]) -> list[str]:
+    """A sentence for each edge of piece p that is scribed, by more than a hair."""
+    out = []
+    for s in p["scribe"]:
+        ups = [from_mm(m["up"]) for m in s["marks"]]
+        if max(ups) - min(ups) >= HAIR:
+            out.append(scribe_text(s, p, plan["unit"]))
+    return out
 
 
 def off_text(end: dict[str, Any]) -> str:
@@ -84,7 +116,8 @@ def mitred(plan: dict[str, Any], p: dict[str, Any], side: str) -> bool:
 
 def end_cut(plan: dict[str, Any], p: dict[str, Any], side: str) -> str:
     """How the end of piece p is sawn: "square", "18.43° off square, lower edge longer" ..."""
-    text = off_text(p[side + "_end"])
+    few = [c for c in p["cuts"] if c["kind"] == "bevel" and c["edge"] == side and slight(c)]
+    text = "square" if few else off_text(p[side + "_end"])
     return text + ("; mitred 45°, the long point on the face" if mitred(plan, p, side) else "")
 
 

@@ -19,6 +19,7 @@ else:
 
 # In hundredths of a millimetre: ISO 216; Letter is 11 by 8-1/2 in.
 PAPERS = {"A4": (29700, 21000), "Letter": (27940, 21590)}
+MOST_ASIDE = 140  # mm of paper left free beside a drawing
 LEAST_SCALE, MOST_SCALE = 10, 2000  # CSS px a metre of wall
 _MARGIN = 1000  # round the drawing on paper
 _LEAST = 3000  # a screen's drawing is at least so wide, for its key
@@ -31,13 +32,14 @@ def elevation(
     paper: str | None,
     labels: bool = True,
     select: str | None = None,
+    aside: int = 0,
 ) -> dict[str, Any]:
     """The drawing of wall `number` (from 1).
 
     plan: a lapwright-plan, at least its unit, walls and that wall's pieces.
     scale: whole CSS px a metre of wall, on the screen; paper: one of PAPERS,
-    fitted into the page; one of the two is None. labels: whether words,
-    dimensions and key are drawn. select: a piece's id, marked by a heavy
+    fitted into the page less `aside` mm at its right; one of the two is None.
+    labels: whether words, dimensions and key are drawn. select: a piece's id, marked by a heavy
     outline and a word (which stands even without labels), or None.
     Returns "svg", "width" and "height" (px, or mm on paper), and "say", the
     drawing in words. Errors: KeyError, IndexError for what is no plan or wall.
@@ -53,6 +55,7 @@ def elevation(
     across, tall = room.right - room.left, room.high - room.low
     if paper:
         width, height = PAPERS[paper]
+        width -= 100 * aside
         rows = around.legend_rows(looks, items, width - 2 * _MARGIN) if labels else []
         key = len(rows) * (line + looks.gap)
         title = 2 * looks.text
@@ -157,9 +160,12 @@ def _words(sheet: Sheet, here: dict[str, Any], boards: Boards, unit: str, room: 
             x0, x1 = sheet.x(ends[0][0]), sheet.x(ends[-1][0])
             around.across(sheet, x0, x1, y, show(jots(mm), unit))
     far = line * 5 // 2
-    for i, x in ((0, sheet.x(room.left) - far), (-1, sheet.x(room.right) + far)):
-        tall = show(jots(ceiling[i][1] - floor[i][1]), unit)
-        around.upright(sheet, x, sheet.y(floor[i][1]), sheet.y(ceiling[i][1]), tall)
+    for i, side, x in (
+        (0, "left", sheet.x(room.left) - far),
+        (-1, "right", sheet.x(room.right) + far),
+    ):
+        foot, tall = floor[i][1], here["heights"][side]
+        around.upright(sheet, x, sheet.y(foot), sheet.y(foot + tall), show(jots(tall), unit))
     around.course_words(sheet, here, boards)
     wall.opening_words(sheet, here, unit)
     around.stud_words(sheet, here, unit, row)
@@ -188,7 +194,7 @@ def _say(plan: dict[str, Any], here: dict[str, Any], pieces: list[dict[str, Any]
 
 
 def asked_for(plan: dict[str, Any], asked: dict[str, object]) -> dict[str, Any]:
-    """The bridge's verb: "wall", "scale" or "paper", "labels", "select" of a request.
+    """The bridge's verb: "wall", "scale" or "paper", "labels", "select", "aside" of a request.
 
     Returns what elevation() does. Raises InputError naming what is wrong.
     """
@@ -215,9 +221,12 @@ def asked_for(plan: dict[str, Any], asked: dict[str, object]) -> dict[str, Any]:
         wrong("labels", "is neither true nor false", "Give true or false.")
     if select is not None and not isinstance(select, str):
         wrong("select", "is no piece", "Give a piece's id, or null.")
+    aside = asked.get("aside", 0)
+    if not _whole(aside) or not 0 <= aside <= MOST_ASIDE:  # type: ignore[operator]
+        wrong("aside", "is out of range", "Give whole mm, 0 to %d." % MOST_ASIDE)
     if problems:
         raise InputError(problems)
-    return elevation(plan, number, scale, paper, labels, select)  # type: ignore[arg-type]
+    return elevation(plan, number, scale, paper, labels, select, aside)  # type: ignore[arg-type]
 
 
 def _whole(value: object) -> bool:

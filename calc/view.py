@@ -1,6 +1,6 @@
 """A plan as ready text: the page shows it and works nothing out."""
 
-from .cutwords import POINT, cut_text, ends_off, lengths, scribe_text
+from .cutwords import POINT, cuts_told, ends_off, lengths, scribes_told
 from .lengths import JOTS_PER_FOOT, JOTS_PER_MM, from_mm, reading, show
 from .wallview import wall_view
 from .words import count_text, given_text, hang_text, money, rip_text, text_of, where_text
@@ -106,8 +106,8 @@ def _boards(plan: dict[str, Any]) -> list[dict[str, Any]]:
                     "rip": rip_text(p["rip"], plan),
                     "lengths": _edges(p, unit),
                     "ends": ends_off(plan, p),
-                    "cuts": [cut_text(plan, p, c) for c in p["cuts"]],
-                    "scribe": [scribe_text(s, p, unit) for s in p["scribe"]],
+                    "cuts": cuts_told(plan, p),
+                    "scribe": scribes_told(plan, p),
                 }
             )
         out.append(

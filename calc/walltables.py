@@ -58,17 +58,17 @@ def pole(wall: dict[str, Any], unit: str) -> dict[str, Any]:
         [_up(row["up"], wall["heights"][side], unit) for row in wall["pole"][side]]
         for side in ("left", "right")
     ]
-    columns = ["Line", "Up from the floor, left end", "Up from the floor, right end"]
+    columns = ["Lower edge", "Up from the floor, left end", "Up from the floor, right end"]
     if cells[0] == cells[1]:
-        columns = ["Line", "Up from the floor, either end"]
+        columns = ["Lower edge", "Up from the floor, either end"]
     if wall["level"] is not None:
         columns.append("From the level line")
     rows = []
     for k in range(len(left)):
         course = left[k]["course"]
-        head = "Course %d, lower edge" % course if course else ""
+        head = "Course %d" % course if course else ""
         if not course:
-            head = "Course %d, upper edge" % left[k - 1]["course"]
+            head = "Course %d top" % left[k - 1]["course"]
         row = [head, cells[0][k]]
         if cells[0] != cells[1]:
             row.append(cells[1][k])
@@ -88,7 +88,7 @@ def _up(up: float | None, high: float, unit: str) -> str:
 def _from_level(over: int, unit: str) -> str:
     if not over:
         return "on it"
-    return "%s %s" % (show(abs(over), unit), "above" if over > 0 else "below")
+    return "%s %s" % (show(abs(over), unit), "up" if over > 0 else "down")
 
 
 def studs(wall: dict[str, Any], unit: str) -> dict[str, Any]:

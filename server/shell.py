@@ -1,8 +1,8 @@
 """The page's own files: what is served, under which address, of which version.
 
-The page's modules travel bundled, and calc/ as one JSON object of bytecode in base64,
-/calc.json. The version is a hash of the content of every file, so that it changes with
-any of them.
+The page's modules travel bundled, and calc/ in one file of bytecode,
+/calc.bin: a line of JSON, [name, length] of each file, and then the files. The
+version is a hash of the content of every file, so that it changes with any of them.
 """
 
 import gzip
@@ -10,7 +10,6 @@ import hashlib
 import json
 import threading
 import time
-from base64 import b64encode
 from pathlib import Path
 from typing import NamedTuple
 
@@ -24,6 +23,7 @@ _TYPES = {
     ".mjs": "text/javascript; charset=utf-8",
     ".json": "application/json",
     ".wasm": "application/wasm",
+    ".bin": "application/octet-stream",
     ".svg": "image/svg+xml",
     ".png": "image/png",
     ".webmanifest": "application/manifest+json",
@@ -113,7 +113,7 @@ class Shell:
         }
         worker = self._web / "sw.js"
         stamps: dict[str, object] = {url: _stamp(path) for url, path in files.items()}
-        stamps["/calc.json"] = [(name, _stamp(sources[name])) for name in sorted(sources)]
+        stamps["/calc.bin"] = [(name, _stamp(sources[name])) for name in sorted(sources)]
         stamps["/sw.js"] = _stamp(worker)
         stamps["modules"] = [(name, _stamp(path)) for name, path in modules.items()]
         if stamps == before.stamps:
@@ -126,7 +126,7 @@ class Shell:
                 contents[url] = _content(path.read_bytes(), path.suffix)
         for url, body in bundled(modules, self._web / BUNDLER).items():
             contents[url] = _content(body, ".js")
-        contents["/calc.json"] = _content(_in_base64(sources), ".json")
+        contents["/calc.bin"] = _content(_in_one(sources), ".bin")
         urls = sorted(url for url in contents if url not in _LAPTOP_ONLY)
         code = worker.read_bytes()
         whole = hashlib.sha256(code)
@@ -164,7 +164,8 @@ def _stamp(path: Path) -> tuple[int, int]:
     return at.st_mtime_ns, at.st_size
 
 
-def _in_base64(sources: dict[str, Path]) -> bytes:
+def _in_one(sources: dict[str, Path]) -> bytes:
     ordered = {name: sources[name] for name in sorted(sources)}
-    texts = {name: b64encode(code).decode() for name, code in bytecode(ordered).items()}
-    return json.dumps(texts, sort_keys=True, separators=(",", ":")).encode()
+    files = bytecode(ordered)
+    head = json.dumps([[name, len(code)] for name, code in files.items()], separators=(",", ":"))
+    return head.encode() + b"\n" + b"".join(files.values())

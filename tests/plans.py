@@ -244,6 +244,7 @@ def plan(unit="mm"):
         "blocking": [{"left": 2000, "bottom": 1200, "right": 2400, "top": 1400}],
         "courses": courses,
         "pole": {"left": [], "right": []},
+        "heights": {"left": 2400, "right": 2500},
     }
     return {
         "format": "lapwright-plan",

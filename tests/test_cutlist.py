@@ -48,6 +48,14 @@ def test_every_number_carries_its_unit(plan):
     assert left == []
 
 
+def by_a_hair(cut):
+    """Less than 1/32 in, what "heavy" is worth (common practice): nobody saws it, none is told."""
+    if cut["kind"] not in ("bevel", "taper"):
+        return False
+    places = [q[0 if cut["kind"] == "bevel" else 1] for q in cut["points"]]
+    return max(places) - min(places) < 25.4 / 32
+
+
 def test_it_holds_every_number_of_the_plan(plan):
     told = one_line(text(plan))
     unit = plan["unit"]
@@ -62,22 +70,23 @@ def test_it_holds_every_number_of_the_plan(plan):
         row = told.split(f"[ ] {p['id']} ")[1].split("[ ]")[0].split("Board ")[0]
         assert row.startswith(t(p["length"]))
         lower, upper = p["lengths"]["lower"], p["lengths"]["upper"]
-        if p["left_end"]["angle"] or p["right_end"]["angle"]:
+        hairs = {c["edge"] for c in p["cuts"] if c["kind"] == "bevel" and by_a_hair(c)}
+        sawn = [c for c in p["cuts"] if not by_a_hair(c)]
+        if [c for c in sawn if c["kind"] == "bevel"]:
             top = t(upper) if upper else "comes to a point"
             assert f"Lower edge {t(lower)}, upper edge {top}." in row
         for side in ("left", "right"):
             angle = p[side + "_end"]["angle"]
             off = f"{side.capitalize()} end {angle // 100}.{angle % 100:02d}° off square"
-            assert (off in row) == bool(angle)
+            assert (off in row) == bool(angle and side not in hairs)
         if p["rip"]:
             assert f"Rip to {t(p['rip']['width'])}, cut off" in row
         for s in p["scribe"]:
             assert f"Scribe the {s['edge']} edge" in row
             for m in s["marks"]:
                 assert t(m["up"]) in row and (not m["stud"] or f"stud {m['stud']}," in row)
-        assert len(re.findall(r"Saw|Notch|Hole|Round|Cut the|Cut out|Slot|Take", row)) == len(
-            p["cuts"]
-        )
+        words = r"Saw|Notch|Hole|Round|Cut the|Cut out|Slot|Take"
+        assert len(re.findall(words, row)) == len(sawn)
     for w in plan["walls"]:
         here = told.split(f"HANG {w['name']} ")[1].split("HANG ")[0]
         for c in w["courses"]:
@@ -125,9 +134,9 @@ def test_a_gable_and_its_story_pole_by_hand():
     assert 'Lower edge 24", upper edge comes to a point.\n' in told
     rows = [line.split("  ") for line in told.split("Story pole")[1].splitlines()]
     pole = {r[2]: [c.strip() for c in r[3:] if c.strip()] for r in rows if len(r) > 3 and r[2]}
-    assert pole["Course 4, lower edge"] == ['24"', '24"']
-    assert pole["Course 5, lower edge"] == ["over the ceiling", '32"']
-    assert pole["Course 5, upper edge"] == ["over the ceiling", '40"']
+    assert pole["Course 4"] == ['24"', '24"']
+    assert pole["Course 5"] == ["over the ceiling", '32"']
+    assert pole["Course 5 top"] == ["over the ceiling", '40"']
     assert 'It is 24" high at its left end, 40" at its right.' in one_line(told)
 
 
@@ -136,10 +145,10 @@ def test_a_story_pole_from_the_level_line_by_hand():
     told = text(make(level()))
     rows = [re.split(r"  +", line.strip()) for line in told.split("Story pole")[1].splitlines()]
     pole = {r[0]: r[1:] for r in rows}
-    assert pole["Course 1, lower edge"] == ['0"', "under the floor", '40" below']
-    assert pole["Course 2, lower edge"] == ['8"', '7"', '32" below']
-    assert pole["Course 6, lower edge"] == ['40"', '39"', "on it"]
-    assert pole["Course 12, upper edge"] == ['96"', '95"', '56" above']
+    assert pole["Course 1"] == ['0"', "under the floor", '40" down']
+    assert pole["Course 2"] == ['8"', '7"', '32" down']
+    assert pole["Course 6"] == ['40"', '39"', "on it"]
+    assert pole["Course 12 top"] == ['96"', '95"', '56" up']
     note = 'The level line runs 40" up from the floor at the left end, 39" at the right.'
     assert note in one_line(told)
     assert "  Lower edge up from the lowest point of the floor; pieces left to right.\n" in told

@@ -157,7 +157,7 @@ def test_a_peak_is_told_from_the_floor():
 def test_one_column_where_both_ends_read_the_same():
     wall = make(gable(walls__0__height_left="40"))
     pole = view(wall)["walls"][0]["pole"]
-    assert pole["columns"] == ["Line", "Up from the floor, either end"]
+    assert pole["columns"] == ["Lower edge", "Up from the floor, either end"]
     assert pole["rows"] == [
         ["Course 5, upper edge", '40"'],
         ["Course 5, lower edge", '32"'],

@@ -51,7 +51,7 @@ async function answered(asking) {
  * how: {scale, paper, labels, select}; soon: by the engine that answers at once.
  */
 export function elevation(file, number, how, soon = true) {
-  const asked = { scale: null, paper: null, labels: true, select: null, ...how };
+  const asked = { scale: null, paper: null, labels: true, select: null, aside: 0, ...how };
   const name = `wall ${number} ${JSON.stringify(asked)}`;
   if (asked.select) forget(file, (other) => other.startsWith('wall ') && other !== name && !other.includes('"select":null'));
   const request = { do: 'elevation', plan: ofWall(file, number), wall: number, ...asked };

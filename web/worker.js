@@ -46,25 +46,26 @@ async function start() {
 }
 
 async function fetchCalc() {
-  const address = new URL('./calc.json', import.meta.url);
+  const address = new URL('./calc.bin', import.meta.url);
   const response = await fetch(address);
   if (!response.ok) throw new Error(`${address.pathname} answered ${response.status}`);
-  return response.json();
+  return new Uint8Array(await response.arrayBuffer());
 }
 
-/** Put the files of bytecode, in base64, where the interpreter imports them from. */
-function write(fs, files) {
+/** Put the files of bytecode where the interpreter imports them from: see server/shell.py. */
+function write(fs, whole) {
   const made = new Set();
-  for (const [path, text] of Object.entries(files)) {
+  const head = whole.indexOf(10); // the line's end
+  let at = head + 1;
+  for (const [path, size] of JSON.parse(new TextDecoder().decode(whole.subarray(0, head)))) {
     const folders = path.split('/').slice(0, -1);
     for (let n = 1; n <= folders.length; n++) {
       const folder = folders.slice(0, n).join('/');
       if (!made.has(folder)) fs.mkdir(folder);
       made.add(folder);
     }
-    const letters = atob(text);
-    const code = new Uint8Array(letters.length);
-    for (let i = 0; i < letters.length; i++) code[i] = letters.charCodeAt(i);
-    fs.writeFile(path, code);
+    fs.writeFile(path, whole.subarray(at, at + size));
+    at += size;
   }
+  if (at !== whole.length) throw new Error('calc.bin is not whole');
 }

@@ -37,9 +37,11 @@ def stud_words(sheet: Sheet, wall: dict[str, Any], unit: str, row: int) -> None:
         set_down = sheet.word(x, row + sheet.high * len(lines) // 2, "middle", lines)
         if set_down and row - y > sheet.high:
             sheet.line(x, y, x, row, sheet.style.hair)
+    corner = wall["left"][-1][0]  # a tape at the ceiling starts there
     for s in marks:
         if s["top"] != s["at"]:
-            _over(sheet, wall, s["top"], ["%d top" % s["number"]] + lines_of(s["top"], unit))
+            told = lines_of(s["top"] - corner, unit)
+            _over(sheet, wall, s["top"], ["%d top" % s["number"]] + told)
 
 
 def _over(sheet: Sheet, wall: dict[str, Any], x: float, lines: list[str]) -> bool:

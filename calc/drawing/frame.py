@@ -30,7 +30,11 @@ def frame(
     over = 2 * looks.gap
     if not labels:
         return Frame(min(xs), min(ys), max(xs), max(ys), over, over, over, 0, 0)
-    above = [1 + len(lines_of(s["top"], unit)) for s in here["studs"] if s["top"] != s["at"]]
+    above = [
+        1 + len(lines_of(s["top"] - here["left"][-1][0], unit))
+        for s in here["studs"]
+        if s["top"] != s["at"]
+    ]
     if len(here["ceiling"]) > 2:
         above.append(2)
     over += line * max([0] + above)

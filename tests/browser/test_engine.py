@@ -5,7 +5,6 @@ loads is another.
 """
 
 import json
-from base64 import b64encode
 
 import pytest
 
@@ -25,7 +24,7 @@ READ = {"do": "read", "text": "75 3/4", "unit": "in", "show": "mm"}
 @pytest.fixture
 def page(live, phone):
     page = phone.new_page()
-    page.goto(live.address + "/calc.json")
+    page.goto(live.address + "/calc.bin")
     return page
 
 
@@ -36,8 +35,11 @@ def bundle(phone, folder, bridge):
         (folder / name).parent.mkdir(exist_ok=True)
         (folder / name).write_text(source)
     code = bytecode({name: folder / name for name in sources})
-    body = json.dumps({name: b64encode(c).decode() for name, c in code.items()})
-    phone.route("**/calc.json", lambda r: r.fulfill(body=body, content_type="application/json"))
+    head = json.dumps([[name, len(c)] for name, c in code.items()]).encode()
+    body = head + b"\n" + b"".join(code.values())
+    phone.route(
+        "**/calc.bin", lambda r: r.fulfill(body=body, content_type="application/octet-stream")
+    )
 
 
 def test_calls_made_before_it_is_ready_are_answered(page):
@@ -97,7 +99,7 @@ def test_a_fault_in_calc_is_told_and_the_engine_goes_on(phone, page, tmp_path):
 
 @pytest.mark.parametrize(
     ("file", "status", "says"),
-    [("calc.json", 404, "/calc.json answered 404"), ("vendor/micropython.mjs", 404, "micropython")],
+    [("calc.bin", 404, "/calc.bin answered 404"), ("vendor/micropython.mjs", 404, "micropython")],
 )
 def test_a_missing_file_is_told_in_plain_words(phone, page, file, status, says):
     phone.route(f"**/{file}", lambda r: r.fulfill(status=status, body="gone"))

@@ -1,22 +1,26 @@
-// Print: for each wall its drawing on one page and its figures on the next (both
-// sides of one sheet), then the cut list as a table, what to buy, and the cautions.
+// Print: for each wall one page with its drawing, story pole and studs, its further
+// figures behind it, then the cut list as a table, what to buy, and the cautions.
 
 import { html, nothing } from '../vendor/lit-html.js';
 import { setPrefs, state } from '../state.js';
 import { elevation, nodeOf } from '../drawn.js';
 import { prose } from '../sketch.js';
 import { standing } from '../standing.js';
-import { wallTables } from './tables.js';
+import { beside, tables, wallTables } from './tables.js';
 
 const PAPERS = ['A4', 'Letter'];
+const ASIDE = 100; // mm of the page for story pole and studs; style.css has it too
+const how = (paper) => ({ paper, aside: ASIDE });
 const usual = (unit) => (unit === 'in' || unit === 'ft' ? 'Letter' : 'A4');
 
 function wallPages({ file, view }, number, paper) {
-  const drawn = elevation(file, number, { paper }).value;
+  const drawn = elevation(file, number, how(paper)).value;
+  const here = beside(view, number);
   const { name } = file.walls[number - 1];
   return html`<section class="page-drawing" aria-label="Drawing of ${name}">
-      ${drawn ? nodeOf(drawn) : html`<p class="hold">Drawing ${name}.</p>`}</section>
-    <section class="page-figures"><h2>${name}: figures</h2>${wallTables(view, number)}</section>`;
+      ${drawn ? nodeOf(drawn) : html`<p class="hold">Drawing ${name}.</p>`}
+      <div class="aside">${tables(here)}</div></section>
+    <section class="page-figures"><h2>${name}: figures</h2>${wallTables(view, number, here)}</section>`;
 }
 
 /** Every piece in the order it is cut: lengths, ends, rip and cuts, board by board. */
@@ -38,14 +42,14 @@ export function printScreen() {
   const { file, view } = plan;
   const paper = state.prefs.paper || usual(file.unit);
   const walls = file.walls.map((w, i) => i + 1);
-  const there = walls.filter((n) => elevation(file, n, { paper }).value).length;
+  const there = walls.filter((n) => elevation(file, n, how(paper)).value).length;
   const ready = there === walls.length;
   return html`${back}
     <label class="pick"><span>Paper</span><select @change=${(event) => setPrefs({ paper: event.target.value })}>
       ${PAPERS.map((p) => html`<option .selected=${p === paper}>${p}</option>`)}</select></label>
     <button type="button" class="main" ?disabled=${!ready} @click=${() => print()}>${ready ? 'Print'
     : `Drawing ${Math.min(there + 1, walls.length)} of ${walls.length}`}</button>
-    <p class="hint">Each wall takes one sheet: its drawing, and on the back its figures.</p>
+    <p class="hint">Each wall takes one page with its drawing, story pole and studs; its further figures stand behind it.</p>
     ${plan.needs.length ? standing(true) : nothing}
     <div class="paper ${paper.toLowerCase()}">
       ${walls.map((n) => wallPages(plan, n, paper))}

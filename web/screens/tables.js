@@ -23,11 +23,23 @@ function courses(view, wall) {
   });
 }
 
-/** All tables of the plan's wall `number`, from 1. */
-export function wallTables(view, number) {
+const some = (list) => list.map((t) => (t ? table(t) : nothing));
+
+/** All tables of the plan's wall `number`, from 1; without those that stand elsewhere. */
+export function wallTables(view, number, elsewhere = []) {
   const wall = view.walls[number - 1];
-  const some = (list) => list.map((t) => (t ? table(t) : nothing));
   return html`<p><b>${prose(wall.title)}.</b> ${prose(wall.notes.join(' '))}</p>
-    <div class="columns">${some([wall.pole, wall.studs])}</div>
+    <div class="columns">${some([wall.pole, wall.studs].filter((t) => !elsewhere.includes(t)))}</div>
     ${some([wall.openings, wall.boxes, wall.blocking])}${courses(view, wall)}`;
 }
+
+const TALL = 38; // rows of a table that a sheet of paper holds beside the drawing
+
+/** The tables that stand beside the wall's drawing: story pole and studs, as many as fit. */
+export function beside(view, number) {
+  const { pole, studs } = view.walls[number - 1];
+  if (pole.rows.length > TALL) return [];
+  return pole.rows.length + studs.rows.length + 5 > TALL ? [pole] : [pole, studs];
+}
+
+export const tables = some;
