@@ -159,12 +159,12 @@ def test_one_column_where_both_ends_read_the_same():
     pole = view(wall)["walls"][0]["pole"]
     assert pole["columns"] == ["Lower edge", "Up from the floor, either end"]
     assert pole["rows"] == [
-        ["Course 5, upper edge", '40"'],
-        ["Course 5, lower edge", '32"'],
-        ["Course 4, lower edge", '24"'],
-        ["Course 3, lower edge", '16"'],
-        ["Course 2, lower edge", '8"'],
-        ["Course 1, lower edge", '0"'],
+        ["Course 5 top", '40"'],
+        ["Course 5", '32"'],
+        ["Course 4", '24"'],
+        ["Course 3", '16"'],
+        ["Course 2", '8"'],
+        ["Course 1", '0"'],
     ]
     assert view(make(level()))["walls"][0]["pole"]["columns"][-1] == "From the level line"
 
