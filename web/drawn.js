@@ -86,6 +86,7 @@ export function card(file, id) {
 export async function drawAhead(file, numbers, how) {
   for (const number of numbers) {
     if (!state.plan || state.plan.file !== file || state.plan.busy) return;
-    await elevation(file, number, how(number), false).promise.catch(() => {}); // told by once()
+    const drawn = await elevation(file, number, how(number), false).promise.catch(() => null); // told by once()
+    if (drawn) nodeOf(drawn);
   }
 }

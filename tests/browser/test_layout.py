@@ -73,7 +73,7 @@ def test_the_tables_hold_every_number_of_the_drawing(phone, live):
     expect(page.locator(".table table").first).to_be_visible()
     for _ in range(2):
         page.get_by_role("button", name="Larger").tap()
-    page.wait_for_function("document.querySelector('.drawing svg').textContent.length > 100")
+    expect(page.locator(".drawing svg text").nth(40)).to_be_attached()
     words = page.locator(".drawing svg text").all_text_contents()
     told = page.locator(".table").inner_text().replace("\xa0", " ")
     pieces = {t for text in page.locator(".table td").all_text_contents() for t in text.split()}

@@ -5,7 +5,7 @@ import { html, nothing } from '../vendor/lit-html.js';
 import { report, set, state } from '../state.js';
 import { drawAhead, elevation, nodeOf } from '../drawn.js';
 import { prose } from '../sketch.js';
-import { loadFields, numberOf } from '../work.js';
+import { numberOf } from '../work.js';
 import { pickWall, wallAt, wallPicker } from '../walls.js';
 import { standing, toBuy } from '../standing.js';
 import { openCard } from './card.js';
@@ -14,6 +14,7 @@ import { wallTables } from './tables.js';
 
 const COURSE_PX = 30; // a course's height where its words are readable
 const ZOOMS = [0.5, 0.7, 1, 1.4, 2];
+const TABLES_MS = 120; // what a drawing takes to come up
 const LEAST_SCALE = 10; // px a metre that calc draws at
 const MOST_SCALE = 2000;
 
@@ -36,6 +37,12 @@ function zoom(step) {
     across: (scrollLeft + clientWidth / 2) / scrollWidth, down: (scrollTop + clientHeight / 2) / scrollHeight,
   };
   set({ zoom: Math.min(Math.max(state.zoom + step, 0), ZOOMS.length - 1), whole: false });
+}
+
+/** All of the wall at once; back from there, where the first course goes. */
+function showWhole(whole) {
+  keepMiddle = { across: 0, down: state.job.doc.rules?.start === 'ceiling' ? 0 : 1 };
+  set({ whole });
 }
 
 let keepMiddle = null; // where to look in the next drawing of the same wall
@@ -100,7 +107,7 @@ function wallView(file, number) {
     <div class="controls">
       ${button('−', 'Smaller', () => zoom(-1), !whole && state.zoom === 0)}
       ${button('+', 'Larger', () => zoom(1), !whole && state.zoom === ZOOMS.length - 1)}
-      <button type="button" class="wide" aria-pressed=${whole} @click=${() => set({ whole: !whole })}>Whole wall</button></div>
+      <button type="button" class="wide" aria-pressed=${whole} @click=${() => showWhole(!whole)}>Whole wall</button></div>
     <div class="drawing" tabindex="0" aria-label="Drawing" @click=${(event) => touch(event, file)}
       @keydown=${(event) => touch(event, file)}>${drawing(file, number)}</div>
     <div class="controls">
@@ -119,21 +126,34 @@ function piecePicker(file, number) {
   }}><option disabled .selected=${true}>Piece…</option>${ids.map((id) => html`<option>${id}</option>`)}</select>`;
 }
 
+let tabled = { file: null, number: 0 }; // the wall whose figures are shown
+let later = 0;
+
+/** The wall's figures, once its drawing is on the screen. */
+function tables(file, view, number) {
+  if (tabled.file === file && tabled.number === number) return html`<div class="table">${wallTables(view, number)}</div>`;
+  clearTimeout(later);
+  later = setTimeout(() => {
+    tabled = { file, number };
+    set({});
+  }, TABLES_MS);
+  return html`<p class="hold">Writing the figures.</p>`;
+}
+
 export function layoutScreen() {
   const { plan, job } = state;
   if (!plan || !plan.view) return standing();
   const { file, view } = plan;
   const at = wallAt(job.doc);
   const number = numberOf(at);
-  const pick = (wall) => pickWall(wall, () => loadFields(job.doc).catch(report));
   if (number && !plan.busy) prepare(file, number);
   return html`${plan.busy || plan.needs.length ? standing(true) : nothing}
-    ${wallPicker(state.walls, at, pick)}
+    ${wallPicker(state.walls, at, (wall) => pickWall(wall, () => {}))}
     ${number ? wallView(file, number) : html`<p class="hold">This wall is not planned yet.</p>`}
     <p><b>${view.hang}</b></p>
     ${plan.busy ? nothing : toBuy()}
     ${compareView()}
     ${view.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
-    ${number ? html`<div class="table">${wallTables(view, number)}</div>` : nothing}
+    ${number ? tables(file, view, number) : nothing}
     <div class="pair"><a class="plain" href="#/job/${job.key}/print">Print</a></div>`;
 }

@@ -5,7 +5,7 @@ import { report, set, state } from '../state.js';
 import { fetchLink, giveBack } from '../sync.js';
 import { elevation } from '../drawn.js';
 import { asJson, plainName, save } from '../files.js';
-import { call, loadFields, numberOf } from '../work.js';
+import { call, numberOf } from '../work.js';
 import { pickWall, wallAt, wallPicker } from '../walls.js';
 import { standing } from '../standing.js';
 
@@ -56,7 +56,7 @@ function files() {
     ${ready ? html`
       ${one('Plan file', () => save(`${name}-plan.json`, 'application/json', asJson(plan.file)))}
       ${one('Cut list as CSV', () => saveCsv(plan.file, name))}
-      ${wallPicker(walls, at, (wall) => pickWall(wall, () => loadFields(job.doc).catch(report)))}
+      ${wallPicker(walls, at, (wall) => pickWall(wall, () => {}))}
       ${numberOf(at) ? one('Drawing as SVG', () => saveDrawing(plan.file, numberOf(at))) : nothing}
       <a class="plain" href="#/job/${job.key}/print">Print</a>` : standing()}</section>`;
 }
