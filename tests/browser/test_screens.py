@@ -10,8 +10,18 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.hands import field, key, open_page, start_job, survey_wall, tab
+from tests.browser.hands import (
+    field,
+    key,
+    open_page,
+    opened,
+    start_job,
+    survey_wall,
+    tab,
+    unfold,
+)
 from tests.browser.measure import controls, faint, sideways, too_near, too_small
+from tests.browser.rooms import room
 
 READINGS = {
     "remaining-run": {"run": '192" heavy', "up": ['96"'], "stock": '48"', "spacing": '16"'},
@@ -93,6 +103,10 @@ def test_job(phone, live, size):
     look(page, "layout", size)
     page.get_by_role("button", name="Whole wall").tap()
     look(page, "layout-whole", size)
+    page.locator("select.pieces").select_option("3A")
+    expect(page.locator(".piece-card .answer")).to_be_visible()
+    look(page, "card", size)
+    page.get_by_role("button", name="Close").tap()
     tab(page, "Saw")
     expect(page.locator(".board")).to_be_visible()
     look(page, "saw", size)
@@ -100,6 +114,27 @@ def test_job(phone, live, size):
     page.get_by_role("link", name="Share").tap()
     expect(page.locator("img.qr")).to_be_visible()
     look(page, "share", size)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_a_house_with_openings(phone, live, size):
+    page = phone.new_page()
+    page.set_viewport_size(dict(zip(("width", "height"), SIZES[size], strict=True)))
+    held = opened(page, live.address, room())
+    expect(page.locator(".needs")).to_contain_text("The other walls are planned.")
+    unfold(page, "Window 1")
+    look(page, "survey-opening", size)
+    page.goto(f"{live.address}/p#/job/{held}/layout/2")
+    expect(page.locator(".table table").first).to_be_visible()
+    look(page, "layout-gable", size)
+    page.goto(f"{live.address}/p#/job/{held}/print")
+    expect(page.get_by_role("button", name="Print", exact=True)).to_be_enabled()
+    look(page, "print", size)
+    page.goto(f"{live.address}/p#/jobs")
+    wrong = {"name": "wrong.json", "mimeType": "application/json", "buffer": b'{"colour": "blue"}'}
+    page.locator("#job-file").set_input_files([wrong])
+    expect(page.locator(".refused")).to_be_visible()
+    look(page, "file-refused", size)
 
 
 def test_text_of_twice_the_size_keeps_entry_answer_and_controls(phone, live):
