@@ -45,6 +45,7 @@ Cut = namedtuple("Cut", "kind by edge points place open")
 
 _STEP = 4  # jots beyond an edge where it is looked up what lies there
 _SQUARE = (0, "")
+_SPECK = 16  # jots, a twentieth of a millimetre
 _STEEP = 4500  # hundredths of a degree off square: an end beyond that comes to a point
 
 
@@ -66,9 +67,11 @@ def shape(
         found = rings(part)
         outer.append(found[0])
         inner.extend(found[1:])
-    lines = _saw_lines(outer, blocks, (left, bottom, right, top))
+    lines = _saw_lines(
+        outer, blocks, (left, bottom, right, top), (course.bottom - bottom, course.top - bottom)
+    )
     sides = [c for c in lines if c.edge in ("left", "right")]
-    stand = (_upright(traps, "left", left), _upright(traps, "right", right))
+    stand = (_upright(outer, left), _upright(outer, right))
     ends = _ends(sides, right - left, top - bottom)
     cuts = lines + _taken_out(blocks, course, (left, bottom, right, top), traps)
     uneven = [c.edge for c in lines if c.kind == "taper"]
@@ -107,7 +110,10 @@ def _rip(bottom: int, top: int, whole: tuple[int, int], hidden: int, up: bool) -
 
 
 def _saw_lines(
-    outer: list[list[tuple[int, int]]], blocks: "list[Block]", box: tuple[int, int, int, int]
+    outer: list[list[tuple[int, int]]],
+    blocks: "list[Block]",
+    box: tuple[int, int, int, int],
+    shows: tuple[int, int],
 ) -> list[Cut]:
     """Bevels, tapers and steps: the parts of the outline that floor, ceiling or corners draw."""
     out: list[Cut] = []
@@ -118,20 +124,20 @@ def _saw_lines(
         edge = ""
         for (x1, y1), (x2, y2), block in edges:
             if block is None:
-                _close(out, chain, held, edge, box)
+                _close(out, chain, held, edge, box, shows)
                 chain, held, edge = [], None, ""
                 continue
             side = "" if x1 == x2 else "lower" if x2 > x1 else "upper"
             turned = edge and side and edge != side and block.kind in ("floor", "ceiling")
             through = chain and {chain[0][1], y1} == {box[1], box[3]}
             if held is not block or turned or through:
-                _close(out, chain, held, edge, box)
+                _close(out, chain, held, edge, box, shows)
                 chain, edge = [], ""
             if not chain:
                 chain, held = [(x1, y1)], block
             edge = edge or side
             chain.append((x2, y2))
-        _close(out, chain, held, edge, box)
+        _close(out, chain, held, edge, box, shows)
     return out
 
 
@@ -173,16 +179,21 @@ def _close(
     block: "Block | None",
     edge: str,
     box: tuple[int, int, int, int],
+    shows: tuple[int, int],
 ) -> None:
     """Turn a finished stretch of the outline into a cut."""
     if len(chain) < 2 or block is None:
         return
     left, bottom, right, top = box
     by = block.by
+    through = {chain[0][1], chain[-1][1]} == {bottom, top}
+    back = [k for k in range(len(chain)) if chain[k][1] == chain[0][1]][-1]
+    if through and back:  # it comes back to the edge it left: that part is the edge's own
+        _close(out, chain[: back + 1], block, edge, box, shows)
+        chain = chain[back:]
     points = [(x - left, y - bottom) for x, y in chain]
     # An anticlockwise outline goes up its right side and down its left one.
     end = "right" if points[-1][1] > points[0][1] else "left"
-    through = {points[0][1], points[-1][1]} == {0, top - bottom}
     if points[0][0] > points[-1][0]:
         points = points[::-1]
     steps = range(len(points) - 1)
@@ -194,12 +205,14 @@ def _close(
     elif block.kind in ("left", "right"):
         out.append(Cut("bevel", by, block.kind, points, None, []))
     elif len(levels) == 1 and len(uprights) == len(points) - 2:
-        out.append(_step(points, by, edge, (right - left, top - bottom)))
+        out.append(_step(points, by, edge, (right - left, top - bottom), shows))
     elif len(uprights) < len(points) - 1:
         out.append(Cut("taper", by, edge, points, None, []))
 
 
-def _step(points: list[tuple[int, int]], by: str, edge: str, size: tuple[int, int]) -> Cut:
+def _step(
+    points: list[tuple[int, int]], by: str, edge: str, size: tuple[int, int], shows: tuple[int, int]
+) -> Cut:
     """A step in floor or ceiling: a rectangle out of a corner, or out of an edge."""
     long, tall = size
     ups = [u for _, u in points]
@@ -209,7 +222,9 @@ def _step(points: list[tuple[int, int]], by: str, edge: str, size: tuple[int, in
         opens.append("left")
     if points[-1][0] >= long:
         opens.append("right")
-    return Cut("notch", by, edge, [], (points[0][0], points[-1][0], low, high), opens)
+    hidden = low >= shows[1] or high <= shows[0]
+    kind = "lap" if hidden else "notch"
+    return Cut(kind, by, edge, [], (points[0][0], points[-1][0], low, high), opens)
 
 
 def _ends(sides: list[Cut], long: int, tall: int) -> tuple[int, int, int, int]:
@@ -218,46 +233,55 @@ def _ends(sides: list[Cut], long: int, tall: int) -> tuple[int, int, int, int]:
     sides: the saw lines that take from the left and the right end.
     """
     out = [0, 0, long, long]
-    for c in sides:
-        corner = c.by.endswith(" corner")
-        ups = sorted([(up, along) for along, up in c.points])
-        first = 2 if c.edge == "right" else 0
-        if corner or ups[0][0] == 0:
-            out[first] = ups[0][1]
-        if corner or ups[-1][0] == tall:
-            out[first + 1] = ups[-1][1]
+    for edge, first, plain in (("left", 0, 0), ("right", 2, long)):
+        lines = [c for c in sides if c.edge == edge]
+        ups = sorted([(up, along) for c in lines for along, up in c.points])
+        if not ups:
+            continue
+        corner = [1 for c in lines if c.by.endswith(" corner")] != []
+        out[first] = ups[0][1] if corner or ups[0][0] == 0 else plain
+        out[first + 1] = ups[-1][1] if corner or ups[-1][0] == tall else plain
     return out[0], out[1], out[2], out[3]
 
 
-def _off(sides: list[Cut], edge: str, upright: int) -> tuple[int, str]:
-    """(hundredths of a degree off square, the longer edge) of an end.
+def _sloped(sides: list[Cut], edge: str, upright: int) -> list[tuple[int, int]]:
+    """The two points (up, along) of the one saw line that makes the end, lower first, or none.
 
     upright: jots of the end that stand square. An end that is bent, or square in
-    part, has no one angle: its saw line's points tell it.
+    part, has no one angle: its saw lines' points tell it.
     """
     lines = [c for c in sides if c.edge == edge]
     if len(lines) != 1 or len(lines[0].points) != 2 or upright:
-        return _SQUARE
-    (low, a), (high, b) = sorted([(up, along) for along, up in lines[0].points])
-    if a == b:
-        return _SQUARE
-    longer = (a < b) == (edge == "left")
-    return hundredths(abs(a - b), high - low), "lower" if longer else "upper"
+        return []
+    return sorted([(up, along) for along, up in lines[0].points])
 
 
-def _upright(traps: "list[Trap]", edge: str, x: int) -> int:
-    """How much of the end stands upright at its outermost."""
-    left = edge == "left"
-    lows = [t.lo0 if left else t.lo1 for t in traps if (t.x0 if left else t.x1) == x]
-    highs: list[int] = [t.hi0 if left else t.hi1 for t in traps if (t.x0 if left else t.x1) == x]
-    return max(highs) - min(lows) if lows else 0
+def _off(sides: list[Cut], edge: str, upright: int) -> tuple[int, str]:
+    """(hundredths of a degree off square, the longer edge) of an end."""
+    line = _sloped(sides, edge, upright)
+    if not line:
+        return _SQUARE
+    (low, a), (high, b) = line
+    angle = hundredths(abs(a - b), high - low)
+    return (angle, "lower" if (a < b) == (edge == "left") else "upper") if angle else _SQUARE
+
+
+def _upright(outer: list[list[tuple[int, int]]], x: int) -> int:
+    """How much of the end stands upright at its outermost; what rounding leaves is none."""
+    ups = []
+    for ring in outer:
+        for k in range(len(ring)):
+            (x1, y1), (x2, y2) = ring[k], ring[(k + 1) % len(ring)]
+            if x1 == x2 == x and abs(y2 - y1) > _SPECK:
+                ups += [y1, y2]
+    return max(ups) - min(ups) if ups else 0
 
 
 def _width(sides: list[Cut], edge: str, upright: int) -> int:
     """The height of the piece at its end: along the end's own line where that is steep."""
-    if 0 < _off(sides, edge, upright)[0] < _STEEP:
-        ups: list[int] = [up for c in sides if c.edge == edge for _, up in c.points]
-        return max(ups) - min(ups)
+    line = _sloped(sides, edge, upright)
+    if line and _off(sides, edge, upright)[0] < _STEEP:
+        return line[1][0] - line[0][0]
     return upright
 
 

@@ -8,7 +8,7 @@ from collections import namedtuple
 
 from .layout import Run
 from .outline import EDGES, block_at
-from .region import between, clip, extent, parts
+from .region import between, clip, extent, parts, uprights
 from .survey import stud_at
 
 TYPE_CHECKING = False
@@ -47,11 +47,11 @@ def strips(
         for shown in parts(clip(traps, c.bottom, c.top)):
             left, _, right, _ = extent(shown)
             good, spare = _studs(face, c, left, right, shown, blocks, least, clear)
-            left, right = _with_lap(hidden, left, right, c.top if up else c.bottom, up)
+            left, right = _with_lap(hidden, blocks, left, right, c.top if up else c.bottom, up)
             board = _behind(between(whole, left, right), shown)
             out.append(
-                Strip(wall, n, left, right, shown, board, _end(board, blocks, True),
-                      _end(board, blocks, False), good, spare)
+                Strip(wall, n, left, right, shown, board, _end(shown, blocks, True),
+                      _end(shown, blocks, False), good, spare)
             )  # fmt: skip
     return out
 
@@ -62,19 +62,49 @@ def run_of(strip: Strip, spare: bool) -> Run:
     return Run(strip.wall, strip.course, strip.left, strip.right, studs)
 
 
-def _with_lap(hidden: "list[Trap]", left: int, right: int, line: int, up: bool) -> tuple[int, int]:
-    """The run's ends with what the hidden lap reaches farther on a sloping edge."""
-    at = line
-    for t in sorted(hidden):
-        near, far = (t.lo0, t.lo1) if up else (t.hi0, t.hi1)
-        if t.x0 == right and near == at and (far > near if up else far < near):
-            right, at = t.x1, far
-    at = line
-    for t in sorted(hidden)[::-1]:
-        near, far = (t.lo1, t.lo0) if up else (t.hi1, t.hi0)
-        if t.x1 == left and near == at and (far > near if up else far < near):
-            left, at = t.x0, far
-    return left, right
+def _with_lap(
+    hidden: "list[Trap]", blocks: "list[Block]", left: int, right: int, line: int, up: bool
+) -> tuple[int, int]:
+    """The run's ends with what the hidden lap reaches farther on a sloping edge of the wall.
+
+    It is followed from slice to slice as far as the edge slopes away from the line.
+    """
+    out = []
+    for end, way in ((left, -1), (right, 1)):
+        x, y = end, line
+        while True:
+            step = _onward(hidden, blocks, x, y, way, up)
+            if step is None:
+                break
+            x, y = step
+        out.append(x)
+    return out[0], out[1]
+
+
+def _onward(
+    hidden: "list[Trap]", blocks: "list[Block]", x: int, y: int, way: int, up: bool
+) -> tuple[int, int] | None:
+    """Where the slice of lap beyond (x, y) ends on its sloping edge, or None."""
+    for t in hidden:
+        start, near, far = _side(t, way, up)
+        if start != x or near != y or (far <= near if up else far >= near):
+            continue
+        across, tall = (t.x0 + t.x1) // 2, (near + far) // 2
+        block = block_at(blocks, across + way * _STEP, tall - (_STEP if up else -_STEP))
+        if block is None or block.kind not in EDGES:
+            return None
+        before = uprights(hidden, x, -way)
+        after = uprights(hidden, x, way)
+        if [1 for a in before for b in after if max(a[0], b[0]) < min(a[1], b[1])]:
+            return (t.x1 if way > 0 else t.x0), far
+    return None
+
+
+def _side(t: "Trap", way: int, up: bool) -> tuple[int, int, int]:
+    """(x, its edge there, its edge at the other side) of a slice, as met going that way."""
+    if way > 0:
+        return (t.x0, t.lo0, t.lo1) if up else (t.x0, t.hi0, t.hi1)
+    return (t.x1, t.lo1, t.lo0) if up else (t.x1, t.hi1, t.hi0)
 
 
 def _behind(board: "list[Trap]", shown: "list[Trap]") -> "list[Trap]":
@@ -93,12 +123,12 @@ def _overlap(a: "Trap", b: "Trap") -> bool:
     return bool(low < high)
 
 
-def _end(board: "list[Trap]", blocks: "list[Block]", left: bool) -> "Block | None":
+def _end(shown: "list[Trap]", blocks: "list[Block]", left: bool) -> "Block | None":
     """What the run ends at: the bound just past its outermost slice."""
     if left:
-        t = board[0]
+        t = shown[0]
         return block_at(blocks, t.x0 - _STEP, (t.lo0 + t.hi0) // 2)
-    t = sorted(board, key=lambda t: (-t.x1, t.lo1))[0]
+    t = sorted(shown, key=lambda t: (-t.x1, t.lo1))[0]
     return block_at(blocks, t.x1 + _STEP, (t.lo1 + t.hi1) // 2)
 
 
@@ -122,18 +152,14 @@ def _studs(
         for b in near:
             box = b.kind in ("box", "round")
             keep = clear if box else 0
-            if b.left - keep < at < b.right + keep and (box or _height(shown, at) < least):
+            if b.left - keep < at < b.right + keep and (box or _strip(shown, at) < least):
                 fine = False
         if fine:
             good.append((stud.number, at))
     return good, spare
 
 
-def _height(traps: "list[Trap]", x: int) -> int:
-    """How much of the slices stands over x, in jots."""
-    total = 0
-    for t in traps:
-        if t.x0 <= x < t.x1:
-            run = t.x1 - t.x0
-            total += ((t.hi0 - t.lo0) * (t.x1 - x) + (t.hi1 - t.lo1) * (x - t.x0)) // run
-    return total
+def _strip(traps: "list[Trap]", x: int) -> int:
+    """How much of the slices stands over x, in jots; 0 where an opening parts it in two."""
+    found = uprights(traps, x)
+    return found[0][1] - found[0][0] if len(found) == 1 else 0

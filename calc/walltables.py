@@ -68,7 +68,7 @@ def pole(wall: dict[str, Any], unit: str) -> dict[str, Any]:
         course = left[k]["course"]
         head = "Course %d" % course if course else ""
         if not course:
-            head = "Course %d top" % left[k - 1]["course"]
+            head = "Its top"
         row = [head, cells[0][k]]
         if cells[0] != cells[1]:
             row.append(cells[1][k])

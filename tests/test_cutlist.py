@@ -136,7 +136,7 @@ def test_a_gable_and_its_story_pole_by_hand():
     pole = {r[2]: [c.strip() for c in r[3:] if c.strip()] for r in rows if len(r) > 3 and r[2]}
     assert pole["Course 4"] == ['24"', '24"']
     assert pole["Course 5"] == ["over the ceiling", '32"']
-    assert pole["Course 5 top"] == ["over the ceiling", '40"']
+    assert pole["Its top"] == ["over the ceiling", '40"']
     assert 'It is 24" high at its left end, 40" at its right.' in one_line(told)
 
 
@@ -148,7 +148,7 @@ def test_a_story_pole_from_the_level_line_by_hand():
     assert pole["Course 1"] == ['0"', "under the floor", '40" down']
     assert pole["Course 2"] == ['8"', '7"', '32" down']
     assert pole["Course 6"] == ['40"', '39"', "on it"]
-    assert pole["Course 12 top"] == ['96"', '95"', '56" up']
+    assert pole["Its top"] == ['96"', '95"', '56" up']
     note = 'The level line runs 40" up from the floor at the left end, 39" at the right.'
     assert note in one_line(told)
     assert "  Lower edge up from the lowest point of the floor; pieces left to right.\n" in told

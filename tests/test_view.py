@@ -159,7 +159,7 @@ def test_one_column_where_both_ends_read_the_same():
     pole = view(wall)["walls"][0]["pole"]
     assert pole["columns"] == ["Lower edge", "Up from the floor, either end"]
     assert pole["rows"] == [
-        ["Course 5 top", '40"'],
+        ["Its top", '40"'],
         ["Course 5", '32"'],
         ["Course 4", '24"'],
         ["Course 3", '16"'],

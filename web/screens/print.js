@@ -9,12 +9,12 @@ import { standing } from '../standing.js';
 import { beside, tables, wallTables } from './tables.js';
 
 const PAPERS = ['A4', 'Letter'];
-const ASIDE = 100; // mm of the page for story pole and studs; style.css has it too
-const how = (paper) => ({ paper, aside: ASIDE });
+/** How a wall is drawn: mm of the page stay free for its story pole and studs. */
+const how = (paper, wall) => ({ paper, aside: wall.pole.columns.length > 3 ? 106 : 90 });
 const usual = (unit) => (unit === 'in' || unit === 'ft' ? 'Letter' : 'A4');
 
 function wallPages({ file, view }, number, paper) {
-  const drawn = elevation(file, number, how(paper)).value;
+  const drawn = elevation(file, number, how(paper, view.walls[number - 1])).value;
   const here = beside(view, number);
   const { name } = file.walls[number - 1];
   return html`<section class="page-drawing" aria-label="Drawing of ${name}">
@@ -42,7 +42,7 @@ export function printScreen() {
   const { file, view } = plan;
   const paper = state.prefs.paper || usual(file.unit);
   const walls = file.walls.map((w, i) => i + 1);
-  const there = walls.filter((n) => elevation(file, n, how(paper)).value).length;
+  const there = walls.filter((n) => elevation(file, n, how(paper, view.walls[n - 1])).value).length;
   const ready = there === walls.length;
   return html`${back}
     <label class="pick"><span>Paper</span><select @change=${(event) => setPrefs({ paper: event.target.value })}>
