@@ -3,6 +3,7 @@
 Called by tests/wall_checker.py with the wall it stands on.
 """
 
+import itertools
 import math
 from fractions import Fraction
 
@@ -104,9 +105,11 @@ class _Piece:
                 inner = [up for _, up in c["points"]][1:-1]
                 if c["kind"] == "bevel" and {0.0, self.tall} & set(inner):
                     self.fault("cut", f"a bevel comes back to the edge: {c['points']}")
-            elif c["kind"] == "round":
+        self.sawn = made
+        for c in p["cuts"]:
+            if c["kind"] == "round":
                 made = made.difference(around(c["centre"], c["diameter"]))
-            else:
+            elif c["kind"] not in ("bevel", "taper"):
                 made = made.difference(box(c["from"], c["low"], c["to"], c["high"]))
         # What the cuts part from the piece falls off.
         made = [q for q in polygons(made) if q.intersection(self.shape).area > NEAR * NEAR]
@@ -155,13 +158,17 @@ class _Piece:
     def _upright(self, side):
         """How much of the end stands upright at its outermost."""
         x = 0.0 if side == "left" else self.length
-        ups = [up for ring in self.p["shape"] for along, up in ring if abs(along - x) < 1e-6]
+        ups = []
+        for ring in self.p["shape"]:
+            for (x0, y0), (x1, y1) in itertools.pairwise([*ring, ring[0]]):
+                if max(abs(x0 - x), abs(x1 - x)) < 1e-6 and abs(y1 - y0) > SQUARE:
+                    ups += [y0, y1]
         return max(ups) - min(ups) if ups else 0.0
 
     def _line(self, side):
         """(low, high) of an end that one straight saw line makes; else no one setting does."""
         cuts = [c for c in self.p["cuts"] if c["kind"] == "bevel" and c["edge"] == side]
-        if len(cuts) != 1 or len(cuts[0]["points"]) != 2 or self._upright(side) > SQUARE:
+        if len(cuts) != 1 or len(cuts[0]["points"]) != 2 or self._upright(side):
             return None
         return sorted(cuts[0]["points"], key=lambda q: q[1])
 
@@ -229,9 +236,19 @@ class _Piece:
             place = [c["from"], c["low"], c["to"], c["high"]]
             edges = {"left": c["from"] <= 1e-6, "right": c["to"] >= self.length - 1e-6,
                      "lower": c["low"] <= 1e-6, "upper": c["high"] >= wide - 1e-6}  # fmt: skip
-            if sorted(c["open"]) != sorted(k for k, is_open in edges.items() if is_open):
+            out = {k for k, is_open in edges.items() if is_open}
+            # A taper or a bevel may have taken the board off before its edge.
+            sawn = {q["edge"] for q in p["cuts"] if "points" in q}
+            inside = not out and self.sawn.contains(box(*place).buffer(-NEAR, join_style="mitre"))
+            more = set(c["open"]) - out
+            if not out <= set(c["open"]) or (more and (inside or not more <= sawn)):
                 self.fault("open", f"{c} runs out at {edges}")
-            if (kind == "hole") != (not c["open"]) or (kind == "hole") != (c["edge"] == "inside"):
+            inside = not out and self.sawn.contains(box(*place).buffer(-NEAR, join_style="mitre"))
+            if (
+                (kind == "hole") != inside
+                or (kind == "hole") != (not c["open"])
+                or (kind == "hole") != (c["edge"] == "inside")
+            ):
                 self.fault("hole", f"{c}")
             if c["open"] and c["edge"] not in c["open"]:
                 self.fault("open", f"{c} from an edge it does not run out at")
