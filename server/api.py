@@ -88,8 +88,13 @@ def quick(name: str) -> Response:
 
 @api.post("/plan")
 def plan() -> Response:
-    """The plan of a job, its view in ready texts, and what walls not planned yet need."""
-    return _json(planned(_envelope(PlanFor())["job"]))
+    """The plan of a job, its view in ready texts, and what walls not planned yet need.
+
+    calc is the mark (ETag) of the calc that made it: a phone with another one makes its own.
+    """
+    answer = planned(_envelope(PlanFor())["job"])
+    calc = shell().content("/calc.bin")
+    return _json({**answer, "calc": calc.etag if calc else ""})
 
 
 @api.post("/plan.csv")

@@ -36,12 +36,14 @@ function takeFirst() {
  *   cancel()       ends the worker, rejects what is pending, starts another;
  *                  also the way to try again after a break.
  *   state          the last {ready, message}.
+ *   calc           the mark of the calc it runs, '' before it is ready.
  */
 export function createEngine({ onState = () => {} } = {}) {
   let worker = null;
   let last = 0;
   let pending = new Map(); // id -> {resolve, reject}
   let state = { ready: false, message: '' };
+  let calc = ''; // the mark of calc as it was served
 
   function tell(ready, message) {
     state = { ready, message };
@@ -64,9 +66,11 @@ export function createEngine({ onState = () => {} } = {}) {
     for (const data of mine.said ?? []) hear(data);
   }
 
-  function hear({ id, ready, answer, failed, broken }) {
-    if (ready) tell(true, '');
-    else if (broken !== undefined) fail(broken);
+  function hear({ id, ready, calc: mark, answer, failed, broken }) {
+    if (ready) {
+      calc = mark;
+      tell(true, '');
+    } else if (broken !== undefined) fail(broken);
     else if (failed !== undefined) {
       const why = `This could not be calculated: a fault in the program. ${failed}`;
       settle(id, ({ reject }) => reject(new EngineError(why)));
@@ -113,6 +117,9 @@ export function createEngine({ onState = () => {} } = {}) {
     cancel,
     get state() {
       return state;
+    },
+    get calc() {
+      return calc;
     },
   };
 }

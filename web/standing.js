@@ -60,4 +60,5 @@ export function standing(brief = false) {
 }
 
 export const toBuy = () => html`<p class="figure first"><span>to buy</span>
-  <output class="answer">${prose(state.plan.view.summary.boards)}</output></p>`;
+  <output class="answer">${prose(state.plan.view.summary.boards)}</output></p>
+  ${state.plan.laptop ? html`<p class="hint">The laptop worked out this plan, sooner than this phone.</p>` : nothing}`;

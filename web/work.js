@@ -6,7 +6,7 @@ import { alike, wallOf } from './doc.js';
 import { readLocal, report, set, state, writeLocal } from './state.js';
 import { wallAt } from './walls.js';
 
-const NO_PLAN = { file: null, view: null, needs: [], problems: [], busy: true, broken: '' };
+const NO_PLAN = { file: null, view: null, needs: [], problems: [], laptop: false, busy: true, broken: '' };
 
 const engine = createEngine({ onState: (now) => set({ engine: now }) });
 let planner = null; // started with the first job
@@ -106,12 +106,50 @@ export function planJob(doc) {
   working = 0;
   set({ plan: { ...(state.plan || NO_PLAN), busy: true } });
   loadFields(doc).catch(report);
-  planner.call({ do: 'plan', job: doc }).then(
+  planned(doc).then(
     (answer) => (answer.ok
-      ? { ...NO_PLAN, file: answer.plan, view: answer.view, needs: answer.needs, busy: false }
+      ? { ...NO_PLAN, file: answer.plan, view: answer.view, needs: answer.needs, laptop: answer.laptop, busy: false }
       : { ...NO_PLAN, problems: answer.problems, busy: false }),
     (error) => ({ ...NO_PLAN, busy: false, broken: error.message }),
   ).then((plan) => { if (mine === asked) set({ plan }); });
+}
+
+const SOON = 700; // ms that this phone has to itself: most plans are there by then
+const PATIENCE = 60000; // ms that the laptop may take
+
+/** The plan by this phone, or by the laptop where that is sooner: both give the same. */
+async function planned(doc) {
+  const asking = new AbortController();
+  const here = planner.call({ do: 'plan', job: doc });
+  const there = byLaptop(doc, planner, asking);
+  try {
+    const first = await Promise.race([here, there]);
+    if (!first.laptop) return first;
+    here.catch(() => {}); // stopped on purpose
+    planner.cancel();
+    working = 0;
+    return first;
+  } finally {
+    asking.abort();
+  }
+}
+
+/** The laptop's plan of the job; never anything where it is out of reach, or has another calc. */
+function byLaptop(doc, mine, asking) {
+  return new Promise((resolve) => {
+    const ask = async () => {
+      const response = await fetch('/api/plan', {
+        method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify({ job: doc }),
+        signal: asking.signal,
+      });
+      if (!response.ok) return; // this phone tells what is wrong
+      const answer = await response.json();
+      if (mine.calc && answer.calc === mine.calc) resolve({ ok: true, ...answer, laptop: true });
+    };
+    const waiting = setTimeout(() => ask().catch(() => {}), SOON); // out of reach: this phone goes on
+    const ending = setTimeout(() => asking.abort(), SOON + PATIENCE);
+    asking.signal.addEventListener('abort', () => [waiting, ending].forEach(clearTimeout));
+  });
 }
 
 /** The place in the plan, from 1, of the job's wall of that index: the plan leaves out the walls

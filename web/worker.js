@@ -1,7 +1,7 @@
 // The phone's engine: calc/ on MicroPython in a worker. Strings in, strings out.
 //
 // In:  {id, request}           a bridge request as JSON text
-// Out: {ready: true}           calc is loaded
+// Out: {ready: true, calc}     calc is loaded; its mark (ETag) as the laptop served it
 //      {id, answer}            the bridge's answer as JSON text
 //      {id, failed}            this request broke in calc; the engine goes on
 //      {broken, id?}           the engine can't go on, and why
@@ -12,9 +12,10 @@ const HEAP_BYTES = 2 * 1024 * 1024;
 // In words. Measured: the default 2048 ends at 50 to 100 frames, this at more than 150.
 const PYTHON_STACK = 16 * 1024;
 
+let mark = ''; // the ETag of calc.bin
 const started = start();
 started.then(
-  () => postMessage({ ready: true }),
+  () => postMessage({ ready: true, calc: mark }),
   (error) => postMessage({ broken: String(error?.message ?? error) }),
 );
 
@@ -49,6 +50,7 @@ async function fetchCalc() {
   const address = new URL('./calc.bin', import.meta.url);
   const response = await fetch(address);
   if (!response.ok) throw new Error(`${address.pathname} answered ${response.status}`);
+  mark = (response.headers.get('ETag') ?? '').replace(/^W\/|"|-gz/g, '');
   return new Uint8Array(await response.arrayBuffer());
 }
 

@@ -24,7 +24,7 @@ READ = {"do": "read", "text": "75 3/4", "unit": "in", "show": "mm"}
 @pytest.fixture
 def page(live, phone):
     page = phone.new_page()
-    page.goto(live.address + "/calc.bin")
+    page.goto(live.address + "/version.json")
     return page
 
 

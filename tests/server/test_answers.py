@@ -48,7 +48,7 @@ def test_a_quick_question_with_a_bad_reading_names_it(client):
 def test_a_plan(client, job):
     """96 in at face 5-1/8 in: 18 full courses and a rip (facts of plain arithmetic)."""
     answer = client.post("/api/plan", json={"job": job}).get_json()
-    assert set(answer) == {"plan", "view", "needs"}
+    assert set(answer) == {"plan", "view", "needs", "calc"}
     assert answer["needs"] == []
     assert answer["plan"]["format"] == "lapwright-plan"
     assert len(answer["plan"]["walls"][0]["courses"]) == 19
