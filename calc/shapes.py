@@ -118,15 +118,16 @@ def _saw_lines(
     """Bevels, tapers and steps: the parts of the outline that floor, ceiling or corners draw."""
     out: list[Cut] = []
     for ring in outer:
-        edges = _drawn(ring, blocks, box)
         chain: list[tuple[int, int]] = []
         held: Block | None = None
         edge = ""
-        for (x1, y1), (x2, y2), block in edges:
+        for (x1, y1), (x2, y2), block in _drawn(ring, blocks, box):
             if block is None:
                 _close(out, chain, held, edge, box, shows)
                 chain, held, edge = [], None, ""
                 continue
+            if block.kind not in EDGES:
+                continue  # an opening or a box stands before the line, which may go on behind it
             side = "" if x1 == x2 else "lower" if x2 > x1 else "upper"
             turned = edge and side and edge != side and block.kind in ("floor", "ceiling")
             through = chain and {chain[0][1], y1} == {box[1], box[3]}
@@ -135,18 +136,37 @@ def _saw_lines(
                 chain, edge = [], ""
             if not chain:
                 chain, held = [(x1, y1)], block
+            elif chain[-1] != (x1, y1):
+                chain.extend(_between(block, chain[-1], (x1, y1)))
             edge = edge or side
             chain.append((x2, y2))
         _close(out, chain, held, edge, box, shows)
     return out
 
 
+def _between(block: "Block", start: tuple[int, int], end: tuple[int, int]) -> list[tuple[int, int]]:
+    """The corners of the bound's line behind what stands before it, and where it comes out."""
+    low, high = min(start[0], end[0]), max(start[0], end[0])
+    hid = [q for q in block.polygon if low < q[0] < high]
+    if block.kind in ("left", "right"):
+        low, high = min(start[1], end[1]), max(start[1], end[1])
+        hid = [q for q in block.polygon if low < q[1] < high]
+    at = block.polygon.index(hid[0]) if hid else 0
+    same = hid == block.polygon[at : at + len(hid)]
+    ahead = (hid[-1][0] - hid[0][0]) * (end[0] - start[0]) if len(hid) > 1 else 1
+    if block.kind in ("left", "right") and len(hid) > 1:
+        ahead = (hid[-1][1] - hid[0][1]) * (end[1] - start[1])
+    if not same:
+        hid = []
+    return (hid if ahead >= 0 else hid[::-1]) + [end]
+
+
 def _drawn(
     ring: list[tuple[int, int]], blocks: "list[Block]", box: tuple[int, int, int, int]
 ) -> "list[tuple[tuple[int, int], tuple[int, int], Block | None]]":
-    """Each stretch of a ring and the floor, ceiling or corner that draws it, or None.
+    """Each stretch of a ring and the bound that draws it, or None for the board's own edge.
 
-    It begins behind a stretch that none draws, so that no saw line is torn in two.
+    It begins behind one that the board draws, so that no saw line is torn in two.
     """
     left, bottom, right, top = box
     out = []
@@ -156,8 +176,6 @@ def _drawn(
         upright = x1 == x2 and x1 in (left, right)
         level = y1 == y2 and y1 in (bottom, top)
         block = None if upright or level else block_at(blocks, *_outside(x1, y1, x2, y2))
-        if block is not None and block.kind not in EDGES:
-            block = None
         if block is None:
             first = k + 1
         out.append(((x1, y1), (x2, y2), block))
@@ -313,9 +331,28 @@ def _taken_out(
             opens.append("left")
         if b.right >= right:
             opens.append("right")
+        opens += [e for e in _runs_out(blocks, b) if e not in opens]
         hidden = b.bottom >= course.top or b.top <= course.bottom
         kind = "lap" if hidden and opens else "notch" if opens else "hole"
         out.append(Cut(kind, b.by, opens[0] if opens else "inside", [], place, opens))
+    return out
+
+
+def _runs_out(blocks: "list[Block]", b: "Block") -> list[str]:
+    """The edges at which an opening or a box runs out over floor, ceiling or a corner."""
+    across, tall = b.right - b.left, b.top - b.bottom
+    out = []
+    for edge, x, y, dx, dy in (
+        ("lower", b.left, b.bottom - _STEP, across, 0),
+        ("upper", b.left, b.top + _STEP, across, 0),
+        ("left", b.left - _STEP, b.bottom, 0, tall),
+        ("right", b.right + _STEP, b.bottom, 0, tall),
+    ):
+        for k in (1, 2, 3):
+            found = block_at(blocks, x + dx * k // 4, y + dy * k // 4)
+            if found is not None and found.kind in EDGES:
+                out.append(edge)
+                break
     return out
 
 

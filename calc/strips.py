@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 # joint should keep clear of.
 Strip = namedtuple("Strip", "wall course left right shown board left_end right_end studs spare")
 
+_JOG = 2  # jots
 _STEP = 4  # jots beyond an edge where it is looked up what lies there: more than any rounding
 
 
@@ -87,7 +88,8 @@ def _onward(
     """Where the slice of lap beyond (x, y) ends on its sloping edge, or None."""
     for t in hidden:
         start, near, far = _side(t, way, up)
-        if start != x or near != y or (far <= near if up else far >= near):
+        apart = abs(near - y) > _JOG  # a slice may have been rounded on its own
+        if start != x or apart or (far <= near if up else far >= near):
             continue
         across, tall = (t.x0 + t.x1) // 2, (near + far) // 2
         block = block_at(blocks, across + way * _STEP, tall - (_STEP if up else -_STEP))
