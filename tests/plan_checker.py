@@ -256,7 +256,7 @@ def _nodes(facts, wall, course, run):
     """A run's ends and, between them, the studs that keep clear, or all where they must.
 
     A joint keeps `sliver` clear of a box, and is not where less than the least rip
-    of board stands beside an opening.
+    of board stands over or under an opening, or some at both.
     """
     start, end = _exact(run["left"]), _exact(run["right"])
     low, high = _exact(course["bottom"]), _exact(course["top"])
@@ -296,7 +296,9 @@ def _keeps_clear(facts, wall, at, low, high):
         if not x0 - keep + 1e-6 < at < x1 + keep - 1e-6:
             continue
         line = LineString([(float(at), float(low)), (float(at), float(high))])
-        if name in boxes or wall.clad.intersection(line).length < facts.least_rip:
+        strips = wall.clad.intersection(line)
+        strips = [q for q in getattr(strips, "geoms", [strips]) if q.length > JOT]
+        if name in boxes or len(strips) != 1 or strips[0].length < facts.least_rip:
             return False
     return True
 

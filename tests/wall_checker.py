@@ -298,7 +298,8 @@ class _Wall:
     def _along(self, x, y, stop, side):
         """x that floor, ceiling or corner reach from (x, y) outwards by the height `stop`."""
         way = 1 if self.up else -1
-        rings = [p.exterior for p in polygons(self.wall.bare)]
+        rings = [r for p in polygons(self.wall.clad) for r in (p.exterior, *p.interiors)]
+        bare = self.wall.bare.boundary
         while True:
             best = None
             for ring in rings:
@@ -307,7 +308,9 @@ class _Wall:
                     for p, q in ((a, b), (b, a)):
                         if (q[0] - x) * side <= 1e-9 or (q[1] - y) * way <= NEAR:
                             continue
-                        if LineString([p, q]).distance(Point(x, y)) < NEAR:
+                        line = LineString([p, q])
+                        on = line.distance(Point(x, y)) < NEAR
+                        if on and line.centroid.distance(bare) < NEAR:
                             best = p, q
             if best is None:
                 return x
