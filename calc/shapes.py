@@ -331,7 +331,7 @@ def _taken_out(
             opens.append("left")
         if b.right >= right:
             opens.append("right")
-        opens += [e for e in _runs_out(blocks, b) if e not in opens]
+        opens = opens or _runs_out(blocks, b)
         hidden = b.bottom >= course.top or b.top <= course.bottom
         kind = "lap" if hidden and opens else "notch" if opens else "hole"
         out.append(Cut(kind, b.by, opens[0] if opens else "inside", [], place, opens))
