@@ -1,0 +1,219 @@
+"""Choose joints and cut boards together: bounds, a first plan, and cycles of search.
+
+First prices by length: a bound, a plan, a short search. Then the linear programme: a
+better bound, plans rounded from its layouts, searches by its prices; the two in turn,
+each cycle longer than the last. It ends when the cost meets the bound, when `stop`
+says so, or when the steps are used up.
+"""
+
+from .bounds import Bounds
+from .chance import Random
+from .cutting import Tuning
+from .given import Answer, Problem, Progress
+from .model import Model
+from .programme import Programme
+from .rounding import Rounding, build_rounded
+from .search import Search
+from .units import stack, stacks
+from .worth import Worth
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+_SLICE = 64  # moves between two looks at `stop`
+_GRAIN = 2520
+_TRIES = 20  # rounded plans made for each cycle
+_OVER = 1 << 49
+
+
+def solve(
+    problem: Problem,
+    stop: "Callable[[], bool]",
+    seed: int,
+    steps: int,
+    report: "Callable[[Progress], None]",
+) -> Answer | None:
+    """The best plan found, with a proven bound; None where none was found.
+
+    stop: asked now and then; true ends the search with what there is. steps: the most
+    moves, 0 or more. report: told of each better plan. The same problem, seed and steps
+    give the same answer on both interpreters as long as stop never says so.
+    """
+    solver = Solver(problem, stop, seed, steps, report)
+    return solver.run()
+
+
+class Solver:
+    """One call of solve."""
+
+    def __init__(
+        self,
+        problem: Problem,
+        stop: "Callable[[], bool]",
+        seed: int,
+        steps: int,
+        report: "Callable[[Progress], None]",
+    ) -> None:
+        self.problem = problem
+        self.stop = stop
+        self.steps = steps
+        self.report = report
+        self.made = 0
+        self.random = Random(seed)
+        self.model = Model(problem)
+        self.stacks = stacks(self.model)
+        self.best: Search | None = None
+        self.told = -1
+
+    def run(self) -> Answer | None:
+        """Search to the end."""
+        if not self.model.stores or [1 for own in self.model.graphs if not own.arcs]:
+            return None
+        self.units = [stack(self.model, key) for key, _ in self.stacks]
+        if [1 for u in self.units if not u.arcs]:
+            return None
+        self.bounds = Bounds(self.model, self.stacks, self.units)
+        self.bounds.by_length()
+        lengths = self._searcher(self._by_length(1.0, [0] * len(self.model.weight)), 0.93, 0.1)
+        if not lengths.build(self.stacks):
+            return None
+        lengths.keep()
+        self._tell(lengths)
+        steps = list(range(1, 25 if len(self.model.weight) < 200 else 13))
+        self.bounds.by_steps(steps)
+        if self._open():
+            self._cycles(lengths)
+        return self._answer()
+
+    def _cycles(self, first: Search) -> None:
+        """The linear programme, and searches by its prices and by length in turn."""
+        programme = Programme(self.model, self.units, [len(rows) for _, rows in self.stacks])
+        large = len(programme.items) > 150
+        by_length = self._by_length(1.0, [0] * len(self.model.weight))
+        pivots, moves, cycle = 400, 400, 0
+        while self._open():
+            if not large and not programme.done:
+                self._pivots(programme, pivots)
+            if large or cycle == 0:
+                self._improve(first, 200)
+            if not large:
+                rounding = Rounding(programme)
+                for k in range(2):
+                    if not self._open():
+                        break
+                    if k == 0:
+                        empty = self._searcher(by_length, 0.95, 0.1)
+                    else:
+                        prices = self._by_length(0.03, programme.whole_prices(_GRAIN))
+                        empty = self._searcher(prices, 0.85, 0.3)
+                    fresh = self._rounded(rounding, empty)
+                    if fresh is not None:
+                        self._tell(fresh)
+                        self._improve(fresh, moves)
+            if self.best is not None and first.best_cost > self.best.best_cost:
+                first.adopt(self.best)
+            if cycle:
+                self._improve(first, moves)
+            moves = min(2 * moves, 12000)
+            pivots *= 2
+            cycle += 1
+
+    def _pivots(self, programme: Programme, pivots: int) -> None:
+        """Go on with the programme, and prove what its prices prove."""
+        before = programme.pivots
+        while programme.pivots < before + pivots and not programme.done and not self.stop():
+            programme.rounds(20, float(max(self.bounds.common, 1)))
+        for grain in (840, _GRAIN, 5040):
+            self.bounds.offer(programme.whole_prices(grain))
+        if self.best is not None:
+            self._tell(self.best)
+
+    def _rounded(self, rounding: Rounding, empty: Search) -> Search | None:
+        """The best of several plans rounded from the programme's layouts."""
+        best: Search | None = None
+        for _ in range(_TRIES):
+            search = empty.again()
+            if build_rounded(search, self.stacks, rounding, self.random) and (
+                best is None or search.energy < best.energy
+            ):
+                best = search
+                if search.cost <= self._target():
+                    break
+            if self.stop():
+                break
+        if best is not None:
+            best.log = {}
+            best.keep()
+        return best
+
+    def _by_length(self, share: float, prices: list[int]) -> list[int]:
+        """Prices with this share of them by length."""
+        top = max([s.cap for s in self.model.stores])
+        grain = _GRAIN if share < 1.0 else 2 * _GRAIN
+        return [
+            int((1.0 - share) * p + share * grain * w / top)
+            for p, w in zip(prices, self.model.weight)
+        ]
+
+    def _searcher(self, prices: list[int], used: float, noise: float) -> Search:
+        tuning = Tuning()
+        tuning.used = used
+        tuning.noise = noise
+        search = Search(self.model, Worth(self.model, prices), self.random, tuning)
+        search.ready()
+        return search
+
+    def _target(self) -> int:
+        best = self.bounds.best
+        return best.cost - self.model.sunk if best is not None else 0
+
+    def _open(self) -> bool:
+        """Whether there is more to find, and leave to look for it."""
+        return (
+            self.made < self.steps
+            and not self.stop()
+            and (self.best is None or self.best.best_cost > self._target())
+        )
+
+    def _improve(self, search: Search, moves: int) -> None:
+        end = min(self.made + moves, self.steps)
+        while self.made < end and search.best_cost > self._target() and not self.stop():
+            self.made += search.improve(min(_SLICE, end - self.made), self._target())
+            self._tell(search)
+
+    def _tell(self, search: Search) -> None:
+        """Report a better plan, or a better bound."""
+        if self.best is None or search.best_cost < self.best.best_cost:
+            self.best = search
+        cost = self.best.best_cost + self.model.sunk
+        bound = self._target() + self.model.sunk
+        if self.best.best_cost < _OVER and cost * 2 - bound != self.told:
+            self.told = cost * 2 - bound
+            self.report(Progress(cost, bound, 0, self.made / max(self.steps, 1)))
+
+    def _answer(self) -> Answer | None:
+        search = self.best
+        if search is None or search.best_cost >= _OVER:
+            return None
+        model = self.model
+        joints = []
+        for i in range(len(self.problem.runs)):
+            marks = model.graphs[model.graph_of[i]].marks
+            joints.append([marks[v] for v in search.best_joints[i] or []])
+        cut: list[list[tuple[int, int]]] = [list(c.pieces) for c in self.problem.cuts]
+        boards: list[tuple[int, list[tuple[int, int]]]] = []
+        for board in search.best_boards:
+            if board is not None:
+                held = sorted([(h[0], h[1]) for h in board[2]])
+                origin = model.stores[board[0]].origin
+                if origin < 0:
+                    cut[-1 - origin] += held
+                else:
+                    boards.append((origin, held))
+        given = [(self.problem.cuts[k].stock, cut[k]) for k in range(len(cut))]
+        cost = search.best_cost + model.sunk
+        bound = self._target() + model.sunk
+        return Answer(
+            joints, given + boards, cost, bound, cost == bound, self.bounds.best, 0, self.made
+        )
