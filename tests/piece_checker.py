@@ -105,11 +105,9 @@ class _Piece:
                 inner = [up for _, up in c["points"]][1:-1]
                 if c["kind"] == "bevel" and {0.0, self.tall} & set(inner):
                     self.fault("cut", f"a bevel comes back to the edge: {c['points']}")
-        self.sawn = made
-        for c in p["cuts"]:
-            if c["kind"] == "round":
+            elif c["kind"] == "round":
                 made = made.difference(around(c["centre"], c["diameter"]))
-            elif c["kind"] not in ("bevel", "taper"):
+            else:
                 made = made.difference(box(c["from"], c["low"], c["to"], c["high"]))
         # What the cuts part from the piece falls off.
         made = [q for q in polygons(made) if q.intersection(self.shape).area > NEAR * NEAR]
@@ -214,6 +212,9 @@ class _Piece:
             if kind in ("bevel", "taper"):
                 if c["by"] not in BOUNDS:
                     self.fault("cut", f"a {kind} by {c['by']}")
+                ups = [q[1] for q in c["points"]]
+                if min(ups) < 0 or max(ups) > wide + 1e-6:
+                    self.fault("cut", f"a {kind} off the board: {c['points']}")
                 xs = [q[0] for q in c["points"]]
                 if xs != sorted(xs) and xs[0] > xs[-1]:
                     self.fault("cut", f"a {kind} from right to left")
@@ -237,13 +238,12 @@ class _Piece:
             edges = {"left": c["from"] <= 1e-6, "right": c["to"] >= self.length - 1e-6,
                      "lower": c["low"] <= 1e-6, "upper": c["high"] >= wide - 1e-6}  # fmt: skip
             out = {k for k, is_open in edges.items() if is_open}
-            # A taper or a bevel may have taken the board off before its edge.
-            sawn = {q["edge"] for q in p["cuts"] if "points" in q}
-            inside = not out and self.sawn.contains(box(*place).buffer(-NEAR, join_style="mitre"))
-            more = set(c["open"]) - out
-            if not out <= set(c["open"]) or (more and (inside or not more <= sawn)):
+            # It may break out where floor, ceiling or corner have ended the board before.
+            on_wall = translate(box(*place), p["left"], p["bottom"])
+            whole = self.wall.wall.bare.contains(on_wall.buffer(-NEAR, join_style="mitre"))
+            inside = whole and not out
+            if not out <= set(c["open"]) or (whole and out != set(c["open"])):
                 self.fault("open", f"{c} runs out at {edges}")
-            inside = not out and self.sawn.contains(box(*place).buffer(-NEAR, join_style="mitre"))
             if (
                 (kind == "hole") != inside
                 or (kind == "hole") != (not c["open"])

@@ -365,8 +365,11 @@ class _Wall:
         check_piece(self, p, course, whole, ends)
 
 
-def _alike(got, want, wide=JOTS):
-    """Whether two lists of points are the same but for rounding."""
+def _alike(got, want, wide=2 * NEAR):
+    """Whether two lists of points are the same but for rounding.
+
+    A corner's x is a whole jot, and where a steep ceiling is read there, that moves y more.
+    """
     return len(got) == len(want) and all(
         len(a) == len(b) and all(abs(x - float(y)) <= wide for x, y in zip(a, b, strict=True))
         for a, b in zip(got, want, strict=True)
