@@ -198,9 +198,13 @@ class Cutting:
         out.append(0.0)
         return out
 
+    def toll_of_board(self) -> float:
+        """A whole board as the paths see it."""
+        return power(self.full)
+
     def ready(self) -> None:
         """Set what depends on tuning and counts."""
-        self.toll = self.tuning.toll * power(self.full)
+        self.toll = self.tuning.toll * self.toll_of_board()
         self.limited = [1 for c in self.counts if c is not None] != []
         weight = self.model.weight
         self.least = [min([weight[i] for i in own]) if own else 0 for own in self.model.own]
@@ -324,6 +328,23 @@ class Cutting:
         cut.sort()
         for _, run, k, item in cut:
             self.cuts[run][k] = self.cut(run, k, item)
+
+    def place(self, store: int, pieces: list[tuple[int, int]]) -> None:
+        """Cut these (run, piece), whose runs have their joints, from a new board of the store."""
+        model = self.model
+        s = self.stores[store]
+        state = s.cap * 4 + s.gone
+        held = []
+        for run, k in pieces:
+            graph = model.graph_of[run]
+            nodes = [0] + (self.joints[run] or []) + [len(model.graphs[graph].x) - 1]
+            item = self.steps[graph][nodes[k], nodes[k + 1]]
+            whole = model.kind[item] == WHOLE
+            state = 3 if whole else state - 4 * model.weight[item] | model.kind[item]
+            held.append((run, k, item))
+        b = self.add((store, state, tuple(held)))
+        for run, k in pieces:
+            self.cuts[run][k] = b
 
     def cut(self, run: int, piece: int, item: int) -> int:
         """Cut one piece from the offcut that loses least, or a new board. The board."""

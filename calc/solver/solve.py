@@ -10,7 +10,9 @@ from .bounds import Bounds
 from .chance import Random
 from .cutting import Tuning
 from .given import Answer, Problem, Progress
+from .look import Look
 from .model import Model
+from .parts import gather, part_of, parted, span
 from .programme import Programme
 from .rounding import Rounding, build_rounded
 from .search import Search
@@ -24,19 +26,27 @@ if TYPE_CHECKING:
 _SLICE = 64  # moves between two looks at `stop`
 _GRAIN = 2520
 _TRIES = 20  # rounded plans made for each cycle
+_BOARDS = 0.8  # of the time
+_LOOKS = 6000  # moves for the look
+_PART = 1000  # moves for each wall of a large job
 _OVER = 1 << 49
+
+
+def _untold(_progress: Progress) -> None:
+    """What becomes of a part is told to no one."""
 
 
 def solve(
     problem: Problem,
-    stop: "Callable[[], bool]",
+    stop: "Callable[[], float]",
     seed: int,
     steps: int,
     report: "Callable[[Progress], None]",
 ) -> Answer | None:
     """The best plan found, with a proven bound; None where none was found.
 
-    stop: asked now and then; true ends the search with what there is. steps: the most
+    stop: asked now and then for the share of the time that is over: 1 or more ends the
+    search with what there is, and from 0.8 on only the look is worked at. steps: the most
     moves, 0 or more. report: told of each better plan. The same problem, seed and steps
     give the same answer on both interpreters as long as stop never says so.
     """
@@ -50,13 +60,13 @@ class Solver:
     def __init__(
         self,
         problem: Problem,
-        stop: "Callable[[], bool]",
+        stop: "Callable[[], float]",
         seed: int,
         steps: int,
         report: "Callable[[Progress], None]",
     ) -> None:
         self.problem = problem
-        self.stop = stop
+        self.share = stop
         self.steps = steps
         self.report = report
         self.made = 0
@@ -65,6 +75,13 @@ class Solver:
         self.stacks = stacks(self.model)
         self.best: Search | None = None
         self.told = -1
+        self.look = 0
+        self.first_look = 0
+        self.looks = True
+
+    def stop(self) -> bool:
+        """Whether the time for boards is over."""
+        return self.share() >= (_BOARDS if self.looks else 1.0)
 
     def run(self) -> Answer | None:
         """Search to the end."""
@@ -75,8 +92,16 @@ class Solver:
             return None
         self.bounds = Bounds(self.model, self.stacks, self.units)
         self.bounds.by_length()
-        lengths = self._searcher(self._by_length(1.0, [0] * len(self.model.weight)), 0.93, 0.1)
-        if not lengths.build(self.stacks):
+        parts = parted(self.problem)
+        by_length = self._by_length(1.0, [0] * len(self.model.weight))
+        if parts:
+            lengths = self._searcher(by_length, 0.85, 0.02)
+            lengths.tuning.heat = 0.004
+            lengths.tuning.toll = 0.04
+            lengths.ready()
+        else:
+            lengths = self._searcher(by_length, 0.93, 0.1)
+        if not (parts and self._by_parts(lengths, parts)) and not lengths.build(self.stacks):
             return None
         lengths.keep()
         self._tell(lengths)
@@ -84,7 +109,27 @@ class Solver:
         self.bounds.by_steps(steps)
         if self._open():
             self._cycles(lengths)
+        if self.looks:
+            self._look()
         return self._answer()
+
+    def _by_parts(self, search: Search, parts: list[list[int]]) -> bool:
+        """Plan each wall by itself and put the plans together. False where one has none."""
+        total = span(self.problem, list(range(len(self.problem.runs))))
+        plans = []
+        for runs in parts:
+            part = part_of(self.problem, runs, span(self.problem, runs), total)
+            solver = Solver(part, self._part_share, self.random.below(1000), _PART, _untold)
+            solver.looks = False
+            plan = solver.run()
+            if plan is None:
+                return False
+            plans.append((runs, plan))
+        gather(search, plans)
+        return True
+
+    def _part_share(self) -> float:
+        return 1.0 if self.stop() else 0.0
 
     def _cycles(self, first: Search) -> None:
         """The linear programme, and searches by its prices and by length in turn."""
@@ -192,6 +237,32 @@ class Solver:
             self.told = cost * 2 - bound
             self.report(Progress(cost, bound, 0, self.made / max(self.steps, 1)))
 
+    def _look(self) -> None:
+        """Better looks at the same cost, from the best plan."""
+        if self.best is None or self.best.best_cost >= _OVER:
+            return
+        search = self._searcher(self._by_length(1.0, [0] * len(self.model.weight)), 0.9, 0.05)
+        search.adopt(self.best)
+        look = Look(search)
+        cap = search.best_cost
+        self.first_look = self.look = look.total
+        made = 0
+        end = min(_LOOKS, 10 * self.steps)
+        while made < end and self.share() < 1.0:
+            looks = look.improve(_SLICE, cap)
+            made += _SLICE
+            if looks < self.look:
+                self.look = looks
+                self.best = search
+                self.report(
+                    Progress(
+                        search.best_cost + self.model.sunk,
+                        self._target() + self.model.sunk,
+                        looks,
+                        made / end,
+                    )
+                )
+
     def _answer(self) -> Answer | None:
         search = self.best
         if search is None or search.best_cost >= _OVER:
@@ -215,5 +286,12 @@ class Solver:
         cost = search.best_cost + model.sunk
         bound = self._target() + model.sunk
         return Answer(
-            joints, given + boards, cost, bound, cost == bound, self.bounds.best, 0, self.made
+            joints,
+            given + boards,
+            cost,
+            bound,
+            cost == bound,
+            self.bounds.best,
+            self.look,
+            self.made,
         )

@@ -67,7 +67,7 @@ def measure(path, seconds, seed, steps):
     problem, places = read(inst)
     answer = solve(
         problem,
-        lambda: since() > seconds,
+        lambda: since() / seconds,
         seed,
         steps,
         lambda p: seen.append((since(), p.cost)),
