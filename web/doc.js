@@ -43,3 +43,6 @@ export function alike(a, b) {
   const keys = Object.keys(a);
   return keys.length === Object.keys(b).length && keys.every((k) => k in b && alike(a[k], b[k]));
 }
+
+/** True for the path of a wall itself: "walls[0]". */
+export const isWall = (path) => /^walls\[\d+\]$/.test(path);

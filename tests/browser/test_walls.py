@@ -91,6 +91,34 @@ def test_a_reading_of_the_ceiling_is_asked_for_at_once(phone, live):
     expect(unfold(page, "Station 1")).to_contain_text('104"')
 
 
+# A slow phone: the list of jobs is read so late that the new form is there before it.
+SLOW_STORE = """() => {
+  const { prototype } = IDBObjectStore;
+  for (const name of ['get', 'getAll', 'openCursor']) {
+    const read = prototype[name];
+    prototype[name] = function (...given) {
+      const end = performance.now() + 300;
+      while (performance.now() < end);
+      return read.apply(this, given);
+    };
+  }
+}"""
+
+
+def test_no_reading_is_lost_where_the_form_changes_while_ok_is_worked_out(phone, live):
+    page = open_page(phone.new_page(), live.address)
+    start_job(page)
+    survey_first_wall(page)
+    page.evaluate(SLOW_STORE)
+    page.get_by_role("button", name="Add a station").tap()
+    expect(page.locator(".sheet h2")).to_have_text("Station 1: From the left corner")
+    key(page, "8", "0", "ok", "3", "6", "ok", "6", "4", "ok")
+    expect(page.locator(".sheet")).to_have_count(0)
+    part = unfold(page, "Station 1")
+    for name, reading in (("at", '80"'), ("down", '36"'), ("up", '64"')):
+        expect(part.locator(f'[data-path$=".{name}"]')).to_contain_text(reading)
+
+
 def test_what_is_wrong_on_another_wall_is_named_and_leads_there(phone, live):
     doc = room()
     doc["walls"][1]["openings"] = [

@@ -6,7 +6,7 @@ import { openPad } from '../pad.js';
 import { call, readLength } from '../work.js';
 import { prose } from '../sketch.js';
 import { edit, undoJob } from '../jobs.js';
-import { valueAt, within, withValue } from '../doc.js';
+import { isWall, valueAt, wallOf, within, withValue } from '../doc.js';
 
 const LENGTHS = ['length', 'lengths'];
 const KEYED = [...LENGTHS, 'count', 'money'];
@@ -20,13 +20,18 @@ export function key(field, index = null) {
   if (path) openPad(ownerOf(), path, index);
 }
 
-/** The field that OK goes on to: the next of the same part, then the next that is still needed. */
-function after(field) {
+/**
+ * The field that OK goes on to: the next of the same part, then the next that is still needed.
+ * Looked up by its path: what was keyed may have brought another form meanwhile.
+ */
+function after(path) {
   const keyed = state.fields.filter(isKeyed);
-  const at = keyed.indexOf(field);
+  const at = keyed.findIndex((f) => f.path === path);
+  if (at < 0) return null;
+  const { part } = keyed[at];
   const next = keyed[at + 1];
-  if (next && next.part === field.part) return next.kind === 'lengths' ? null : next;
-  if (state.parts[field.part].item) return null;
+  if (next && next.part === part) return next.kind === 'lengths' ? null : next;
+  if (state.parts[part].item) return null;
   return keyed.slice(at + 1).find((f) => f.needed && isEmpty(f)) ?? null;
 }
 
@@ -40,7 +45,8 @@ export function surveyPad({ field: path, index }) {
   const length = LENGTHS.includes(field.kind);
   const at = many ? `${path}[${index}]` : path;
   const asValue = (text) => (text === '' ? undefined : text); // calc reads it
-  const { item, title } = state.parts[field.part];
+  const { item, title: part } = state.parts[field.part];
+  const title = item && isWall(item) ? state.walls[wallOf(item)] : part;
   return {
     label: `${item ? `${title}: ` : ''}${field.label}${many ? ` ${index + 1}` : ''}`,
     hint: field.hint,
@@ -51,7 +57,7 @@ export function surveyPad({ field: path, index }) {
     undo: undoJob,
     next: (wasKeyed) => {
       if (many && wasKeyed) return { field: path, index: index + 1 };
-      const next = after(field);
+      const next = after(path);
       return next && { field: next.path };
     },
     commit: (text) => {
@@ -72,12 +78,15 @@ export function surveyPad({ field: path, index }) {
 export const problem = (p) => html`<p class="problem" role="alert">${prose(p.message)} ${prose(p.fix)}</p>`;
 export const need = (n) => html`<p class="hold needed">${prose(n.message)}</p>`;
 
+/** What the plan still needs; nothing while it is being worked out anew, for the last reading may have been it. */
+export const needsNow = () => (state.plan && !state.plan.busy ? state.plan.needs ?? [] : []);
+
 /** What is wrong at a field, or missing where its label does not say so. */
 function marks(field) {
-  const { problems = [], needs = [] } = state.plan ?? {};
+  const { problems = [] } = state.plan ?? {};
   return [
     ...problems.filter((p) => within(p.field, field.path)).map(problem),
-    ...needs.filter((n) => within(n.field, field.path) && !(field.needed && isEmpty(field))).map(need),
+    ...needsNow().filter((n) => within(n.field, field.path) && !(field.needed && isEmpty(field))).map(need),
   ];
 }
 

@@ -7,10 +7,10 @@ import { announce, report, set, state } from '../state.js';
 import { loadFields } from '../work.js';
 import { prose } from '../sketch.js';
 import { edit } from '../jobs.js';
-import { wallOf, within } from '../doc.js';
+import { isWall, wallOf, within } from '../doc.js';
 import { pickWall, wallAt, wallPicker } from '../walls.js';
 import { standing } from '../standing.js';
-import { isEmpty, key, need, problem, row } from './fields.js';
+import { isEmpty, key, need, needsNow, problem, row } from './fields.js';
 
 const pick = (wall) => pickWall(wall, () => loadFields(state.job.doc).catch(report));
 
@@ -53,7 +53,6 @@ function inShort(fields) {
   return fields.filter((f) => f.kind !== 'text').flatMap(said).join(', ');
 }
 
-const isWall = (path) => /^walls\[\d+\]$/.test(path);
 const folds = (part) => part.folded || Boolean(part.item && !isWall(part.item));
 /** What a part that folds is called while it is open. */
 const nameOf = (part) => part.item ?? part.title;
@@ -63,7 +62,7 @@ const takeOutButton = (part, words) => html`<button type="button" class="plain" 
 /** A part that is shut but for its name and what it holds, until it is touched. */
 function folded(part, fields) {
   const { item, title } = part;
-  const { problems = [], needs = [] } = state.plan ?? {};
+  const { problems = [] } = state.plan ?? {};
   const open = state.item === nameOf(part) || fields.some((f) => f.path === state.goal);
   const lacks = fields.some((f) => f.needed && isEmpty(f));
   const wrong = problems.filter((p) => p.field === item || (!open && fields.some((f) => within(p.field, f.path))));
@@ -71,7 +70,7 @@ function folded(part, fields) {
     <button type="button" class="field" aria-expanded=${open} @click=${() => set({ item: open ? '' : nameOf(part) })}>
       <span class="name"><b>${title}</b>${open ? nothing : html`<small>${prose(inShort(fields))}</small>`}</span>
       <b class="value"><i>${open ? 'close' : lacks ? 'needed' : 'open'}</i></b></button>
-    ${wrong.map(problem)}${needs.filter((n) => n.field === item).map(need)}
+    ${wrong.map(problem)}${needsNow().filter((n) => n.field === item).map(need)}
     ${open ? html`${fields.map(row)}${item ? takeOutButton(part, `Take out ${title}`) : nothing}` : nothing}
   </div>`;
 }
@@ -79,8 +78,8 @@ function folded(part, fields) {
 /** Notes on a list as a whole, under the button that adds to it. */
 function listMarks({ path }) {
   const list = path.replace(/\[\d+\]$/, '');
-  const { problems = [], needs = [] } = state.plan ?? {};
-  return [...problems.filter((p) => p.field === list).map(problem), ...needs.filter((n) => n.field === list).map(need)];
+  const { problems = [] } = state.plan ?? {};
+  return [...problems.filter((p) => p.field === list).map(problem), ...needsNow().filter((n) => n.field === list).map(need)];
 }
 
 /** The list of a wall that a part is of, or adds to: "walls[0].openings". */
