@@ -14,14 +14,16 @@ CONTROLS = """() => {
     const b = (el.closest('label') || el).getBoundingClientRect();
     const r = el.getBoundingClientRect();
     if (!r.width || !r.height || !el.checkVisibility()) continue;
-    const at = {x: b.x + scrollX, y: b.y + scrollY, w: b.width, h: b.height};
+    // What stays where it is while the page scrolls has its place on the screen, the rest on the page.
+    const fixed = Boolean(el.closest('.top, .tabs'));
+    const at = {x: b.x + (fixed ? 0 : scrollX), y: b.y + (fixed ? 0 : scrollY), w: b.width, h: b.height};
     el.scrollIntoView({block: 'center'});
     const v = el.getBoundingClientRect();
     const under = document.elementFromPoint(v.x + v.width / 2, v.y + v.height / 2);
     const name = el.getAttribute('aria-label') || el.textContent.trim().slice(0, 30) || el.tagName;
     out.push({...at, name,
       tw: r.width, th: r.height, key: el.dataset.key || '',
-      fixed: Boolean(el.closest('.top, .tabs')), reached: el === under || el.contains(under)});
+      fixed, reached: el === under || el.contains(under)});
   }
   scrollTo(0, 0);
   return out;

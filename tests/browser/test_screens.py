@@ -44,6 +44,20 @@ READINGS = {
     },
 }
 SIZES = {"360x640": (360, 640), "320x568": (320, 568)}
+# A job's screens also lying down, and with the phone's text at twice its size: width, height, text %.
+VIEWS = {
+    "360x640": (360, 640, 100),
+    "320x568": (320, 568, 100),
+    "640x360": (640, 360, 100),
+    "double-text": (360, 640, 200),
+}
+
+
+def held_like(page, view):
+    """Turn the page to that view."""
+    width, height, text = VIEWS[view]
+    page.set_viewport_size({"width": width, "height": height})
+    page.evaluate("(size) => { document.documentElement.style.fontSize = size; }", f"{text}%")
 
 
 def look(page, name, size):
@@ -80,10 +94,10 @@ def test_quick(phone, live, size):
         look(page, name, size)
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", VIEWS)
 def test_job(phone, live, size):
     page = open_page(phone.new_page(), live.address, "#/jobs")
-    page.set_viewport_size(dict(zip(("width", "height"), SIZES[size], strict=True)))
+    held_like(page, size)
     expect(page.get_by_role("button", name="Start a job")).to_be_visible()
     look(page, "jobs", size)
     start_job(page)
@@ -107,6 +121,9 @@ def test_job(phone, live, size):
     expect(page.locator(".piece-card .answer")).to_be_visible()
     look(page, "card", size)
     page.get_by_role("button", name="Close").tap()
+    page.get_by_role("button", name="Compare the ways to divide").tap()
+    expect(page.locator(".way-card").first).to_be_visible()
+    look(page, "compare", size)
     tab(page, "Saw")
     expect(page.locator(".board")).to_be_visible()
     look(page, "saw", size)
@@ -116,11 +133,11 @@ def test_job(phone, live, size):
     look(page, "share", size)
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", VIEWS)
 def test_a_house_with_openings(phone, live, size):
     page = phone.new_page()
-    page.set_viewport_size(dict(zip(("width", "height"), SIZES[size], strict=True)))
     held = opened(page, live.address, room())
+    held_like(page, size)
     expect(page.locator(".needs")).to_contain_text("The other walls are planned.")
     unfold(page, "Window 1")
     look(page, "survey-opening", size)
