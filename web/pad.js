@@ -269,7 +269,7 @@ export function padSheet(troubles) {
         : seen && seen.figure ? html`<p class="seen"><span class="long">${seen.figure.label}</span><span class="short" aria-hidden="true">=</span>
             <output class="answer">${prose(seen.figure.text)}</output>
             <em>${seen.figure.lean}</em></p>`
-          : html`<p class="seen"><span>${(seen && seen.note) || ''}</span></p>`}
+          : html`<p class="seen"><span>${(seen && (shown || target.now) && seen.note) || ''}</span></p>`}
     </div>
     <div class="keys">${parts ? html`<div class="group parts">${parts}</div>` : nothing}
       <div class="group">${all}</div></div>

@@ -5,7 +5,7 @@ import { html, nothing } from './vendor/lit-html.js';
 import { report, set, state } from './state.js';
 import { wallOf } from './doc.js';
 import { prose } from './sketch.js';
-import { pickWall, wallAt } from './walls.js';
+import { pickWall } from './walls.js';
 import { loadFields } from './work.js';
 
 /** Go to a field in Survey, of whichever wall it is. */
@@ -19,26 +19,36 @@ export function goTo(path) {
 
 const way = (path, words) => html`<button type="button" class="plain way" @click=${() => goTo(path)}>${words}</button>`;
 
-/** What a needed field is called: by its label where it is on the screen's wall or like one there. */
+/** What a needed field is called, and what it is of: by its label where its form is on the screen. */
 function needed({ field, message }) {
-  const like = field.replace(/^walls\[\d+\]/, `walls[${state.formWall}]`);
-  const asked = /\].*\[/.test(field) ? null : state.fields.find((f) => f.path === like);
-  return asked ? asked.label.toLowerCase() : message.replace(/\.$/, '');
+  const asked = state.fields.find((f) => f.path === field)
+    ?? (/\].*\[/.test(field) ? null : state.fields.find((f) => f.path === field.replace(/^walls\[\d+\]/, `walls[${state.formWall}]`)));
+  if (!asked) return { what: message.replace(/^Give /, '').replace(/\.$/, ''), of: '' };
+  const { item, title } = state.parts[asked.part];
+  return { what: asked.label.toLowerCase(), of: item && /\].*\[/.test(item) ? title : '' };
 }
 
-/** What is still needed, one line for each wall and one for the job. */
+/** "height, width; left edge, width of Window 1" */
+function listed(needs) {
+  const groups = [];
+  for (const { what, of } of needs.map(needed)) {
+    if (groups.at(-1)?.of === of) groups.at(-1).all.push(what);
+    else groups.push({ of, all: [what] });
+  }
+  return groups.map(({ of, all }) => all.join(', ') + (of && ` of ${of}`)).join('; ');
+}
+
+/** What is still needed, one line for each wall and one for the job; each leads there. */
 function missing(needs, some) {
   const groups = new Map();
+  const many = state.walls.length > 1;
   for (const need of needs) {
-    const wall = wallOf(need.field);
+    const wall = many ? wallOf(need.field) : 0;
     groups.set(wall, [...(groups.get(wall) ?? []), need]);
   }
-  const many = state.walls.length > 1;
-  const here = state.route.screen === 'survey' ? wallAt(state.job.doc) : -1;
   return html`<div class="needs">${[...groups].map(([wall, list]) => {
-    const whose = wall >= 0 && many ? `${state.walls[wall] ?? `Wall ${wall + 1}`} still needs` : 'Still needed';
-    const words = `${whose}: ${list.map(needed).join(', ')}.`;
-    return wall === here || wall < 0 ? html`<p class="hold">${words}</p>` : way(list[0].field, words);
+    const whose = !many ? 'Still needed' : wall < 0 ? 'The job still needs' : `${state.walls[wall] ?? `Wall ${wall + 1}`} still needs`;
+    return way(list[0].field, `${whose}: ${listed(list)}.`);
   })}
     ${some ? html`<p class="hold">The other walls are planned.</p>` : nothing}</div>`;
 }

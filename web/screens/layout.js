@@ -14,6 +14,7 @@ import { wallTables } from './tables.js';
 
 const COURSE_PX = 30; // a course's height where its words are readable
 const ZOOMS = [0.5, 0.7, 1, 1.4, 2];
+const BOX_TALL = 0.62; // of the screen's height, as .drawing in style.css
 const TABLES_MS = 120; // what a drawing takes to come up
 const LEAST_SCALE = 10; // px a metre that calc draws at
 const MOST_SCALE = 2000;
@@ -24,8 +25,10 @@ const box = () => document.querySelector('.drawing');
 function how(file, number) {
   const px = (a, mm) => Math.min(Math.max(Math.floor((1000 * a) / mm), LEAST_SCALE), MOST_SCALE);
   if (state.whole) {
-    const room = Math.min(document.documentElement.clientWidth, 1200) - 40;
-    return { scale: px(room, file.walls[number - 1].width), labels: false };
+    const { clientWidth, clientHeight } = document.documentElement;
+    const { width, height } = file.walls[number - 1];
+    const scale = Math.min(px(Math.min(clientWidth, 1200) - 40, width), px(BOX_TALL * clientHeight - 24, height));
+    return { scale, labels: false };
   }
   return { scale: px(COURSE_PX * ZOOMS[state.zoom], file.board.face), labels: state.zoom >= 1 };
 }
