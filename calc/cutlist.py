@@ -103,7 +103,7 @@ def _board(plan: dict[str, Any], board: dict[str, Any], out: list[str]) -> None:
 def _wall(w: dict[str, Any], several: bool, out: list[str]) -> None:
     """What is needed at the wall: courses, story pole, studs, openings and boxes."""
     out.append("HANG" + (" " + w["name"] if several else ""))
-    wrap(out, "  ", "Lower edge %s; pieces left to right." % w["datum"])
+    wrap(out, "  ", "%s %s; pieces left to right." % (w["edge"], w["datum"]))
     rows = []
     for c in w["courses"]:
         head = ["%d" % c["number"], c["line"]]
@@ -112,7 +112,7 @@ def _wall(w: dict[str, Any], several: bool, out: list[str]) -> None:
             head = ["", ""]
         if c["rip"]:
             rows.append(["", "", c["rip"] + "."])
-    table(out, ["Course", "Lower edge", "Pieces and joints"], rows)
+    table(out, ["Course", w["edge"], "Pieces and joints"], rows)
     for key in ("outline", "pole", "studs"):
         if w[key] is None:
             continue

@@ -103,15 +103,9 @@ def off_text(end: dict[str, Any]) -> str:
 
 def mitred(plan: dict[str, Any], p: dict[str, Any], side: str) -> bool:
     """Whether the end of piece p ("left" or "right") is at a mitred outside corner."""
-    walls = plan["walls"]
-    at = p["wall"] - 1 if side == "left" else p["wall"]
-    if at >= len(walls) or walls[at].get("corner") != "mitred":
-        return False
-    for course in walls[p["wall"] - 1]["courses"]:
-        if course["number"] == p["course"] and course["runs"]:
-            first, last = course["runs"][0]["pieces"][0], course["runs"][-1]["pieces"][-1]
-            return bool(p["id"] == (first if side == "left" else last))
-    return False
+    wall = plan["walls"][p["wall"] - 1]
+    at = wall.get("corner") if side == "left" else wall.get("corner_right")
+    return bool(at == "mitred" and p[side + "_end"].get("by") == side + " corner")
 
 
 def end_cut(plan: dict[str, Any], p: dict[str, Any], side: str) -> str:

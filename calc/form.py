@@ -141,6 +141,7 @@ def _corners(f: _Form, w: "dict[str, Any]", at: str, i: int) -> None:
     if i:
         f.part("Corners")
         f.ask("wall", at, ("corner",))
+        f.ask("wall", at, ("right_end",))
     elif leaning:
         f.part("Corners")
     if leaning:

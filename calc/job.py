@@ -25,7 +25,8 @@ VERSION = 1
 
 # Lengths in jots. unit is one of UNITS; walls is a list of Wall (jobwalls.py): those
 # that lack nothing, each with its index in the document.
-Job = namedtuple("Job", "title unit board rules walls")
+# count: walls of the document, measured or not.
+Job = namedtuple("Job", "title unit board rules walls count")
 # edge is "lapped", "tongue-and-groove" or "square"; stock is a list of Stock.
 Board = namedtuple("Board", "face overall thickness edge stock")
 # price is whole hundredths of the money used, or None; count the boards to be had, or None.
@@ -117,7 +118,7 @@ def read_job(doc: object) -> Job:
     rules = Rules(*[r.get(f.key, _default(RULES, f.key, metric)) for f in RULES])
     rows = v["walls"]
     walls = [read_wall(rows[i], i, rows[i + 1] if i + 1 < len(rows) else {}) for i in whole]
-    return Job(v.get("title", ""), unit, board, rules, walls)
+    return Job(v.get("title", ""), unit, board, rules, walls, len(rows))
 
 
 def _default(fields: list[Field], key: str, metric: bool) -> Any:

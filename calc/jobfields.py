@@ -148,6 +148,7 @@ WALL = [
     _choice("left_corner", "left corner", ("plumb", "in", "out")),
     _length("left_lean", "lean of the left corner", 0, MOST_LEAN),
     _choice("corner", "corner", ("none", "inside", "outside", "mitred")),
+    _choice("right_end", "right end", ("wall", "boards")),
     _of("openings", "opening", "objects", MOST_OPENINGS, OPENING),
     _of("boxes", "box", "objects", MOST_BOXES, BOX),
     _of("blocking", "blocking", "objects", MOST_READINGS, BLOCK),

@@ -32,7 +32,8 @@ else:
 # level      "floor" or "ceiling": what is level where no station has `down`
 # left_corner, left_lean     "plumb", "in" or "out", and by how much (0 where plumb)
 # corner     how it starts on the wall before: "none", "inside", "outside", "mitred"
-# corner_right  the same of the wall after it in the document, be that complete or not
+# corner_right  the same of the wall after it in the document, be that complete or not, or
+#            "boards" where its right end butts boards that hang there already
 Wall = namedtuple(
     "Wall",
     "name height_left height_right width_floor width_top studs index level stations width_middle "
@@ -81,12 +82,18 @@ def read_wall(w: "dict[str, Any]", i: int, after: "dict[str, Any]") -> Wall:
         corner,
         0 if corner == "plumb" else w["left_lean"],
         w.get("corner", "none"),
-        after.get("corner", "none"),
+        _right(w, after),
         [_opening(many[j], opening_name(many[j], many[:j])) for j in range(len(many))],
         [_box(b, j) for j, b in enumerate(w.get("boxes") or [])],
         [Block(b.get("left"), b.get("width"), b.get("bottom"), b.get("height"))
          for b in w.get("blocking") or []],
     )  # fmt: skip
+
+
+def _right(w: "dict[str, Any]", after: "dict[str, Any]") -> str:
+    """What the boards meet at the wall's right end."""
+    corner: str = after.get("corner", "none")
+    return "boards" if corner == "none" and w.get("right_end") == "boards" else corner
 
 
 def _stations(w: "dict[str, Any]") -> list[Station]:

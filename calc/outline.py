@@ -44,7 +44,8 @@ def bounds(job: "Job", i: int, face: "Face") -> list[Block]:
     corner = job.walls[i].corner
     after = job.walls[i].corner_right
     start = {"none": rules.end_gap, "inside": thick + rules.end_gap}.get(corner, -thick)
-    end = {"outside": 0, "mitred": -thick}.get(after, rules.end_gap)
+    ends = {"outside": 0, "mitred": -thick, "boards": thick + rules.end_gap}
+    end = ends.get(after, rules.end_gap)
     left, bottom, right, top = _reach(face)
     floor = _along([(x, y + rules.floor_gap) for x, y in face.floor], left, right)
     ceiling = _along([(x, y - rules.ceiling_gap) for x, y in face.ceiling], left, right)

@@ -85,7 +85,7 @@ def nothing_left(job: Job, built: list[Built]) -> list[Problem]:
 
 
 def _document(job: Job, built: list[Built], laid: Laid, solution: Solution) -> dict[str, Any]:
-    cut, ids, named = pieces_of(job, built, laid, solution)
+    cut, ids, named, thin = pieces_of(job, built, laid, solution)
     boards = _boards(job, laid, solution, ids, cut)
     walls = [wall_json(job, w, built[w], laid, solution, named) for w in range(len(job.walls))]
     priced = by_price(job)
@@ -93,9 +93,9 @@ def _document(job: Job, built: list[Built], laid: Laid, solution: Solution) -> d
     warnings = []
     for w in range(len(job.walls)):
         b = built[w]
-        found = b.told + rip_warnings(b.courses, b.low, b.high, job.board, r, job.unit)
-        found.extend(watch(job, walls[w], [p for p in cut if p["wall"] == w + 1]))
-        prefix = job.walls[w].name + ": " if len(job.walls) > 1 else ""
+        found = b.told + rip_warnings(b.courses, b.span[0], b.span[1], job.board, r, job.unit)
+        found.extend(watch(job, walls[w], b, [p for p in cut if p["wall"] == w + 1], thin))
+        prefix = job.walls[w].name + ": " if job.count > 1 else ""
         warnings.extend([prefix + text for text in found])
     tight = [b["number"] for b in boards if b["tight"]]
     if tight:
@@ -153,8 +153,9 @@ def _document(job: Job, built: list[Built], laid: Laid, solution: Solution) -> d
 
 def _unpriced(job: Job) -> list[str]:
     """Where only some stock lengths have a price: those without, as no price counts then."""
-    without = [show(s.length, job.unit) for s in job.board.stock if s.price is None]
-    if len(without) in (0, len(job.board.stock)):
+    usable = [s for s in job.board.stock if s.count != 0]
+    without = [show(s.length, job.unit) for s in usable if s.price is None]
+    if len(without) in (0, len(usable)):
         return []
     have = "has" if len(without) == 1 else "have"
     names = " and ".join([", ".join(without[:-1])] * (len(without) > 1) + without[-1:])

@@ -1,8 +1,11 @@
 """The plan file's walls and pieces: what was built and laid, as JSON objects in millimetres."""
 
+from collections import namedtuple
+
 from .courses import Rip
 from .layout import Graph, pieces
 from .lengths import to_mm
+from .outline import EDGES
 from .shapes import Cut, Shape, shape
 from .survey import ceiling_at, floor_at
 from .walls import Built
@@ -33,14 +36,19 @@ def piece_id(wall: int, course: int, place: int, walls: int) -> str:
     return ("%d-" % wall if walls > 1 else "") + "%d%s" % (course, letters)
 
 
-def pieces_of(
-    job: "Job", built: list[Built], laid: "Laid", solution: "Solution"
-) -> "tuple[list[dict[str, Any]], dict[tuple[int, int], int], dict[int, list[str]]]":
-    """(every piece in hanging order, (run, piece) -> its place there, run -> ids of its pieces)."""
+# pieces  every piece of the plan file in hanging order
+# ids     (run, piece) -> its place there; named: run -> the ids of its pieces
+# thin    id -> strips on it that break (thin.py)
+CutUp = namedtuple("CutUp", "pieces ids named thin")
+
+
+def pieces_of(job: "Job", built: list[Built], laid: "Laid", solution: "Solution") -> CutUp:
+    """Every piece as the plan file has it, and what is found on them."""
     order = sorted([(r.wall, r.course, r.left, r.right, i) for i, r in enumerate(laid.runs)])
     out: list[dict[str, Any]] = []
     ids = {}
     named: dict[int, list[str]] = {}
+    thin: dict[str, list[tuple[int, str, str]]] = {}
     half = job.rules.joint_gap // 2
     row, place = (-1, -1), 0
     for w, c, _, _, i in order:
@@ -56,15 +64,16 @@ def pieces_of(
             right = g.x[v] - (half if k < len(cut) - 1 else 0)
             s = shape(
                 laid.strips[i], course, job.board, job.rules.start == "floor", wall.face,
-                wall.blocks, right - length, right,
+                wall.blocks, right - length, right, job.rules.sliver,
             )  # fmt: skip
-            key = piece_id(job.walls[w].index + 1, course.number, place, len(job.walls))
+            key = piece_id(job.walls[w].index + 1, course.number, place, job.count)
             place += 1
             ids[(i, k)] = len(out)
             named[i].append(key)
+            thin[key] = s.thin
             ends = (laid.strips[i].left_end, laid.strips[i].right_end)
             out.append(_piece(key, w + 1, course.number, right - length, right, s, g, (u, v), ends))
-    return out, ids, named
+    return CutUp(out, ids, named, thin)
 
 
 def _piece(
@@ -119,7 +128,9 @@ def _end(g: Graph, node: int, block: "Block | None", off: tuple[int, str]) -> di
             "long": None,
         }  # fmt: skip
     out: dict[str, Any] = {"kind": "wall end", "angle": off[0], "long": off[1] or None}
-    if block is not None and block.kind not in ("floor", "ceiling", "left", "right"):
+    if block is not None and block.kind in EDGES:
+        out["by"] = block.by
+    elif block is not None:
         out["kind"] = "opening"
         out["name"] = block.by
     return out
@@ -152,6 +163,7 @@ def wall_json(
 ) -> dict[str, Any]:  # fmt: skip
     """A wall of the plan file: what stands there, its courses and runs, its story pole."""
     face = built.face
+    up = job.rules.start == "floor"
     rows: list[dict[str, Any]] = []
     for c in built.courses:
         rows.append(
@@ -182,6 +194,7 @@ def wall_json(
         "number": job.walls[w].index + 1,
         "name": job.walls[w].name,
         "corner": job.walls[w].corner,
+        "corner_right": job.walls[w].corner_right,
         "width": to_mm(face.right[0][0]),
         "height": to_mm(high),
         "floor": _points(face.floor),
@@ -204,8 +217,8 @@ def wall_json(
         "blocking": [_rect(r) for r in face.blocking],
         "courses": rows,
         "pole": {
-            "left": _pole(built, floor_at(face, face.floor[0][0], 1)),
-            "right": _pole(built, floor_at(face, face.floor[-1][0], -1)),
+            "left": _pole(built, floor_at(face, face.floor[0][0], 1), up),
+            "right": _pole(built, floor_at(face, face.floor[-1][0], -1), up),
         },
         "heights": {
             "left": to_mm(ceiling_at(face, face.floor[0][0], 1) - floor_at(face, 0, 1)),
@@ -227,14 +240,18 @@ def _rect(r: "Any") -> dict[str, Any]:
     }
 
 
-def _pole(built: Built, floor: int) -> list[dict[str, Any]]:
-    """Every course line as it is marked at one end, up from the floor there."""
+def _pole(built: Built, floor: int, up: bool) -> list[dict[str, Any]]:
+    """Every course line as it is marked at one end, up from the floor there.
+
+    up: whether boards hang from the floor up. A line's course is the one that starts
+    at it: it has its lower edge there, or its upper one where boards hang down.
+    """
     ordered = sorted(built.courses, key=lambda c: c.bottom)
-    out = []
-    for c in ordered:
-        out.append((c.bottom, c.number))
-    if ordered:
+    out = [(c.bottom if up else c.top, c.number) for c in ordered]
+    if ordered and up:
         out.append((ordered[-1].top, 0))
+    elif ordered:
+        out.insert(0, (ordered[0].bottom, 0))
     return [
         {
             "line": to_mm(y),

@@ -12,6 +12,7 @@ from .outline import EDGES, block_at
 from .region import between, parts
 from .rings import rings
 from .survey import stud_at
+from .thin import strips_left
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -28,11 +29,12 @@ if TYPE_CHECKING:
 # lower, upper  its lengths along the lower and the upper edge, 0 at a point
 # left_width, right_width  its heights at the two ends, 0 at a point
 # left_off, right_off  (hundredths of a degree off square, "lower" or "upper": the longer edge)
+# thin    strips that break (see thin.py)
 # cuts    list of Cut; scribe: list of (edge, list of (stud number or 0, along, up))
 Shape = namedtuple(
     "Shape",
     "left bottom right top shape shows rip lower upper left_width right_width "
-    "left_off right_off cuts scribe",
+    "left_off right_off cuts scribe thin",
 )
 
 # kind    "bevel": an end off square; "taper": along an edge; "notch" or "hole": a rectangle;
@@ -51,13 +53,13 @@ _STEEP = 4500  # hundredths of a degree off square: an end beyond that comes to 
 
 def shape(
     strip: "Strip", course: "Course", board: "Board", up: bool, face: "Face",
-    blocks: "list[Block]", left: int, right: int,
+    blocks: "list[Block]", left: int, right: int, sliver: int,
 ) -> Shape:  # fmt: skip
     """The piece of the run from left to right.
 
     course: of the run; board: the job's; up: whether tongues point up; face,
-    blocks: of the wall; left, right: jots on the wall, gaps taken off.
-    Errors: none. Source: plane geometry.
+    blocks: of the wall; left, right: jots on the wall, gaps taken off;
+    sliver: jots under which a strip breaks. Errors: none. Source: plane geometry.
     """
     traps = between(strip.board, left, right)
     bottom = min([min(t.lo0, t.lo1) for t in traps])
@@ -88,6 +90,7 @@ def shape(
             (e, _marks(traps, face, course, e, (left + ends[n], left + ends[n + 2]), left, bottom))
             for n, e in enumerate(("lower", "upper")) if e in uneven and ends[n] < ends[n + 2]
         ],
+        strips_left(traps, blocks, sliver),
     )  # fmt: skip
 
 

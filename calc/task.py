@@ -24,7 +24,7 @@ def limits_of(job: Job) -> Limits:
 
 def by_price(job: Job) -> bool:
     """Whether cost is money: every stock length has a price. Else it is length bought."""
-    return not [1 for s in job.board.stock if s.price is None]
+    return not [1 for s in job.board.stock if s.price is None and s.count != 0]
 
 
 def task_of(job: Job, built: list[Built]) -> Laid:

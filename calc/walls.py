@@ -21,9 +21,10 @@ if TYPE_CHECKING:
 
 # face      what stands there (survey.py); blocks: what bounds it (outline.py)
 # traps     what is clad, in slices; low, high: jots of its lowest and its highest
+# span      (lowest, highest) of all walls that share the course lines, in this one's frame
 # courses   list of Course in hanging order; strips: list of Strip
 # told      sentences on the way the courses fall
-Built = namedtuple("Built", "face blocks traps low high courses strips told")
+Built = namedtuple("Built", "face blocks traps low high span courses strips told")
 
 
 def build(job: "Job") -> list[Built]:
@@ -50,11 +51,15 @@ def _room(job: "Job", made: "list[tuple[Any, ...]]", first: int, end: int) -> li
     """The walls from first to end, which share their course lines."""
     face = job.board.face
     up = job.rules.start == "floor"
-    line, told = _line(job, made, first, end)
+    lifts = [lift(job, i) for i in range(first, end)]
+    clad_ones = [k for k in range(end - first) if made[first + k][2]]
+    lowest = min([made[first + k][3] + lifts[k] for k in clad_ones] or [0])
+    highest = max([made[first + k][4] + lifts[k] for k in clad_ones] or [0])
+    line, told = _line(job, made, first, end, (lowest, highest))
     rows: list[tuple[list[int], list[Course]]] = []
     for i in range(first, end):
         _, _, traps, low, high = made[i]
-        at = line - lift(job, i)
+        at = line - lifts[i - first]
         courses = lines(low, high, at, job.board, job.rules) if traps else []
         rows.append(([((c.whole[0] if up else c.whole[1]) - at) // face for c in courses], courses))
     every = [n for numbers, _ in rows for n in numbers]
@@ -69,41 +74,45 @@ def _room(job: "Job", made: "list[tuple[Any, ...]]", first: int, end: int) -> li
         ]
         runs = strips(i, stand, own, traps, blocks, up, job.rules.least_rip,
                       job.rules.sliver)  # fmt: skip
-        out.append(Built(stand, blocks, traps, low, high, own, runs, told if i == first else []))
+        span = (lowest - lifts[i - first], highest - lifts[i - first])
+        said = told if i == first else []
+        out.append(Built(stand, blocks, traps, low, high, span, own, runs, said))
     return out
 
 
-def _line(job: "Job", made: "list[tuple[Any, ...]]", first: int, end: int) -> tuple[int, list[str]]:
+def _line(
+    job: "Job", made: "list[tuple[Any, ...]]", first: int, end: int, span: tuple[int, int]
+) -> tuple[int, list[str]]:
     """(a course line's height in the first wall's frame, sentences about it)."""
     rules = job.rules
-    stand, _, _, low, high = made[first]
     if rules.courses == "line":
-        return floor_at(stand, 0, 1) + rules.line, []
-    if rules.courses in ("head", "sill"):
+        return floor_at(made[first][0], 0, 1) + rules.line, []
+    line = line_of(span[0], span[1], job.board, rules)
+    if rules.courses not in ("head", "sill"):
+        return line, []
+    sill = rules.courses == "sill"
+    for windows in (True, False):
         for i in range(first, end):
-            opening = _aligned(made[i][0], rules.align)
+            opening = _aligned(made[i][0], rules.align, windows, sill)
             if opening is not None:
-                y = opening.top + rules.opening_gap
-                if rules.courses == "sill":
-                    y = opening.bottom - rules.opening_gap
+                y = opening.bottom - rules.opening_gap if sill else opening.top + rules.opening_gap
                 return y + lift(job, i), []
-        what = '"%s"' % rules.align if rules.align else "an opening"
-        return line_of(low, high, job.board, rules), [
-            "%s: it has not %s to take a course line from, so a full board stands at the %s."
-            % (job.walls[first].name, what, rules.start)
-        ]
-    return line_of(low, high, job.board, rules), []
+    what = '"%s"' % rules.align if rules.align else "an opening with a %s" % rules.courses
+    return line, [
+        "There is not %s to take a course line from, so a full board stands at the %s."
+        % (what, rules.start)
+    ]
 
 
-def _aligned(face: "Face", name: str) -> "Rect | None":
-    """The opening of that name, or the first window, or else the first opening."""
+def _aligned(face: "Face", name: str, windows: bool, sill: bool) -> "Rect | None":
+    """The opening of that name, or the first window, or else the first opening, or None.
+
+    What stands on the floor has no sill.
+    """
     best: Rect | None = None
     for r in face.openings:
-        if name:
-            if r.name == name:
-                best = r
-        elif r.kind == "window" and (best is None or best.kind != "window"):
-            best = r
-        elif best is None:
+        if sill and (r.kind == "door" or r.bottom <= floor_at(face, r.left, 1)):
+            continue
+        if best is None and (r.name == name if name else (r.kind == "window") == windows):
             best = r
     return best

@@ -16,6 +16,9 @@ else:
     Any = object
 
 
+EDGE = {True: "Lower edge", False: "Upper edge"}  # of a board, at its course line
+
+
 def _line(wall: dict[str, Any], key: str) -> list[tuple[int, int]]:
     """The wall's "floor" or "ceiling" in jots."""
     return [(from_mm(x), from_mm(y)) for x, y in wall[key]]
@@ -51,16 +54,20 @@ def outline(wall: dict[str, Any], unit: str) -> dict[str, Any] | None:
     return _table("Floor and ceiling", columns, rows)
 
 
-def pole(wall: dict[str, Any], unit: str) -> dict[str, Any]:
-    """Every course line from the top down, as it is marked at both ends."""
+def pole(wall: dict[str, Any], unit: str, up: bool) -> dict[str, Any]:
+    """Every course line from the top down, as it is marked at both ends.
+
+    up: whether boards hang from the floor up: a line is then their lower edge, else the upper.
+    """
     left, right = wall["pole"]["left"], wall["pole"]["right"]
     cells = [
         [_up(row["up"], wall["heights"][side], unit) for row in wall["pole"][side]]
         for side in ("left", "right")
     ]
-    columns = ["Lower edge", "Up from the floor, left end", "Up from the floor, right end"]
+    edge = EDGE[up]
+    columns = [edge, "Up from the floor, left end", "Up from the floor, right end"]
     if cells[0] == cells[1]:
-        columns = ["Lower edge", "Up from the floor, either end"]
+        columns = [edge, "Up from the floor, either end"]
     if wall["level"] is not None:
         columns.append("From the level line")
     rows = []
@@ -68,7 +75,7 @@ def pole(wall: dict[str, Any], unit: str) -> dict[str, Any]:
         course = left[k]["course"]
         head = "Course %d" % course if course else ""
         if not course:
-            head = "Its top"
+            head = "Its top" if up else "Its foot"
         row = [head, cells[0][k]]
         if cells[0] != cells[1]:
             row.append(cells[1][k])

@@ -1,7 +1,7 @@
 """One wall of a plan as ready text: how it stands, its courses and runs, and its tables."""
 
 from .lengths import from_mm, show
-from .walltables import outline, pole, rects, studs
+from .walltables import EDGE, outline, pole, rects, studs
 from .words import count_text, end_text, rip_text, text_of
 
 TYPE_CHECKING = False
@@ -16,18 +16,26 @@ _CORNERS = {
     "outside": "It starts at an outside corner: its boards run over the ends of those of %s.",
     "mitred": "It starts at an outside corner, mitred with the boards of %s.",
 }
+_RIGHT_CORNERS = {
+    "outside": "Its boards end flush with the bare outside corner at its right; the next wall's "
+    "boards run over them.",
+    "mitred": "Its boards end mitred at the outside corner at its right, the long point past the "
+    "bare corner.",
+    "boards": "At its right its boards butt the boards that hang there already.",
+}
 
 
 def wall_view(plan: dict[str, Any], w: int) -> dict[str, Any]:
     """Everything that page and print show of the plan's wall of index w.
 
-    plan: a lapwright-plan. Returns number, name, title, notes, datum, courses,
+    plan: a lapwright-plan. Returns number, name, title, notes, edge, datum, courses,
     and the tables (see walltables.py) outline, pole, studs, openings, boxes,
     blocking, None where the wall has none. Errors: KeyError for what is no plan.
     """
     unit, wall = plan["unit"], plan["walls"][w]
     pieces = [p for p in plan["pieces"] if p["wall"] == w + 1]
     name = wall["name"]
+    up = plan["rules"]["start"] == "floor"
     below = "" if _is_level(wall) else " below its left edge"
     return {
         "number": wall["number"],
@@ -40,10 +48,11 @@ def wall_view(plan: dict[str, Any], w: int) -> dict[str, Any]:
             count_text(len(wall["courses"]), "course"),
         ),
         "notes": _notes(plan, w),
+        "edge": EDGE[up],
         "datum": "up from the %sfloor" % ("" if _is_level(wall) else "lowest point of the "),
         "courses": [_course(plan, c, pieces) for c in wall["courses"]],
         "outline": outline(wall, unit),
-        "pole": pole(wall, unit),
+        "pole": pole(wall, unit, up),
         "studs": studs(wall, unit),
         "openings": rects(wall, "openings", "Opening", below, pieces, unit),
         "boxes": rects(
@@ -93,6 +102,8 @@ def _notes(plan: dict[str, Any], w: int) -> list[str]:
     if wall["corner"] != "none":
         before = [b["name"] for b in plan["walls"] if b["number"] == wall["number"] - 1]
         out.append(_CORNERS[wall["corner"]] % (before[0] if before else "the wall before"))
+    if wall["corner_right"] in _RIGHT_CORNERS:
+        out.append(_RIGHT_CORNERS[wall["corner_right"]])
     return out
 
 
@@ -123,7 +134,7 @@ def _course(
         )
     return {
         "number": course["number"],
-        "line": text_of(course["bottom"], unit),
+        "line": text_of(course["bottom" if plan["rules"]["start"] == "floor" else "top"], unit),
         "height": show(from_mm(course["top"]) - from_mm(course["bottom"]), unit),
         "rip": rip_text(course["rip"], plan),
         "pieces": [key for r in runs for key in r["pieces"]],

@@ -1,91 +1,121 @@
-"""What to look out for on a wall's pieces: strips that break, ends that hang free.
+"""What to look out for on a wall: strips that break, feathers, joints in cuts, ends that hang free.
 
-Reads a wall and its pieces as the plan file has them.
+Sentences for the plan's warnings, by course.
 """
 
 from .lengths import from_mm, show
+from .thin import narrowest
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
 
     from .job import Job
+    from .walls import Built
 else:
     Any = object
 
 # Framing stands around these, so that a board's end has something behind it.
 # Common practice, no source.
 FRAMED = ("window", "door")
-_BEARS = 2  # inches at most from an end to a stud's centre or a block. Common practice, no source.
+_BEARS = (
+    2 * 25.4
+)  # mm at most from an end to a stud's centre or a block. Common practice, no source.
 
 
-def watch(job: "Job", wall: dict[str, Any], pieces: list[dict[str, Any]]) -> list[str]:
-    """Sentences about the wall's pieces, by course.
+def watch(
+    job: "Job", wall: dict[str, Any], built: "Built", pieces: list[dict[str, Any]],
+    thin: "dict[str, list[tuple[int, str, str]]]",
+) -> list[str]:  # fmt: skip
+    """Sentences about the wall.
 
-    wall, pieces: as in the plan file. A strip narrower than rules.sliver beside
-    an opening, a box or an edge breaks; an end at an opening without framing,
-    or beside a box, wants a stud or a block behind it. Errors: none.
+    wall, pieces: as in the plan file; thin: a piece's id -> what thin.strips_left
+    found on it. Errors: none.
     """
-    out: list[str] = []
+    out = feathers(job, built)
     for p in sorted(pieces, key=lambda p: (p["course"], p["left"], p["id"])):
-        for text in _slivers(job, wall, p) + _free(job, wall, p):
-            if text not in out:
-                out.append(text)
-    return out
+        out.extend(_thin(job, p, thin.get(p["id"], [])))
+    return out + _joints(wall, built) + _free(wall, pieces)
 
 
-def slivers(job: "Job", p: dict[str, Any]) -> list[tuple[str, int, str]]:
-    """(what it is beside, its width in jots, where: "under", "left of" ...) of each narrow strip.
-
-    p: a piece of the plan file.
-    """
+def feathers(job: "Job", built: "Built") -> list[str]:
+    """Courses that run out along a floor or ceiling out of level to less than the least rip."""
     out = []
-    tall = max([up for ring in p["shape"] for _, up in ring])
-    for c in p["cuts"]:
-        if c["kind"] == "round":
-            r = c["diameter"] / 2
-            along, up = c["centre"]
-            sides = (up - r, tall - up - r, along - r, p["length"] - along - r)
-        elif "low" in c:
-            sides = (c["low"], tall - c["high"], c["from"], p["length"] - c["to"])
-        else:
-            continue
-        words = ("under", "over", "left of", "right of")
-        for size, word in zip(sides, words):
-            if word in ("under", "over") and c["kind"] == "lap":
-                continue
-            if 0 < size and from_mm(size) < job.rules.sliver:
-                out.append((c["by"], from_mm(size), word))
-    return out
-
-
-def _slivers(job: "Job", wall: dict[str, Any], p: dict[str, Any]) -> list[str]:
-    out = []
-    for by, size, word in slivers(job, p):
-        mend = "move the course lines, or take it off where the casing or plate covers that."
-        if word in ("left of", "right of"):
-            mend = "put another joint, or take it off where the casing or plate covers that."
-        out.append(
-            "Course %d, piece %s: only %s of board is left %s %s and will break: %s"
-            % (p["course"], p["id"], show(size, job.unit), word, by, mend)
-        )
-    return out
-
-
-def _free(job: "Job", wall: dict[str, Any], p: dict[str, Any]) -> list[str]:
-    out = []
-    kinds = {r["name"]: r["kind"] for r in wall["openings"] + wall["boxes"]}
-    middle = p["bottom"] + max([up for ring in p["shape"] for _, up in ring]) / 2
-    for key, x, way in (("left_end", p["left"], 1), ("right_end", p["right"], -1)):
-        end = p[key]
-        if end["kind"] != "opening" or kinds.get(end["name"]) in FRAMED:
-            continue
-        if not bears(wall, x, way, middle):
+    for n in range(len(built.courses)):
+        c = built.courses[n]
+        runs = [s for s in built.strips if s.course == n]
+        least = min([narrowest(s, built.blocks) for s in runs] or [job.rules.least_rip])
+        if least < job.rules.least_rip <= c.top - c.bottom:
             out.append(
-                "Course %d, piece %s: its end at %s has no stud behind it: set a block there."
-                % (p["course"], p["id"], end["name"])
+                "Course %d runs out to %s; the least rip is %s. Move the course lines."
+                % (c.number, show(least, job.unit), show(job.rules.least_rip, job.unit))
             )
     return out
+
+
+def _thin(job: "Job", p: dict[str, Any], thin: list[tuple[int, str, str]]) -> list[str]:
+    """Strips on a piece, and a piece that is but a strip itself."""
+    here = "Course %d, piece %s: " % (p["course"], p["id"])
+    tall = max([up for ring in p["shape"] for _, up in ring])
+    for mm, what in ((p["length"], "long"), (tall, "wide")):
+        if from_mm(mm) < job.rules.sliver:
+            size = show(from_mm(mm), job.unit)
+            mend = "leave it out where a casing covers that, or move the course lines."
+            return [here + "it is only %s %s and will break: %s" % (size, what, mend)]
+    return [
+        here + "only %s of board remains %s %s and will break: move the course lines, or take it "
+        "off where the casing or plate covers that." % (show(size, job.unit), where, by)
+        for size, where, by in thin
+    ]
+
+
+def _joints(wall: dict[str, Any], built: "Built") -> list[str]:
+    """Joints on studs that they should keep clear of, where no other stud would do."""
+    out = []
+    for s in built.strips:
+        course = built.courses[s.course]
+        good = [number for number, _ in s.studs]
+        row = next(c for c in wall["courses"] if c["number"] == course.number)
+        for run in row["runs"]:
+            if from_mm(run["left"]) != s.left or from_mm(run["right"]) != s.right:
+                continue
+            for j in run["joints"]:
+                if j["stud"] not in good:
+                    out.append(
+                        "Course %d: its joint on stud %d falls in the cut for a box or opening, as "
+                        "no other stud would do. Longer boards or another stud mend it."
+                        % (course.number, j["stud"])
+                    )
+    return out
+
+
+def _free(wall: dict[str, Any], pieces: list[dict[str, Any]]) -> list[str]:
+    """Ends at openings without framing, and at boxes, that no stud or block stands behind."""
+    kinds = {r["name"]: r["kind"] for r in wall["openings"] + wall["boxes"]}
+    found: dict[tuple[str, str], list[int]] = {}
+    for p in pieces:
+        middle = p["bottom"] + max([up for ring in p["shape"] for _, up in ring]) / 2
+        for key, x, way in (("left_end", p["left"], 1), ("right_end", p["right"], -1)):
+            end = p[key]
+            if end["kind"] != "opening" or kinds.get(end["name"]) in FRAMED:
+                continue
+            if not bears(wall, x, way, middle):
+                side = (end["name"], "right" if way > 0 else "left")
+                found[side] = found.get(side, []) + [p["course"]]
+    return [
+        "%s at the %s of %s: no stud is behind the boards' ends: set a block there."
+        % (_courses(sorted(set(found[side]))), side[1], side[0])
+        for side in sorted(found)
+    ]
+
+
+def _courses(numbers: list[int]) -> str:
+    """ "Course 3", "Courses 3 to 9", "Courses 3, 5 and 9"."""
+    if len(numbers) == 1:
+        return "Course %d" % numbers[0]
+    if numbers[-1] - numbers[0] == len(numbers) - 1:
+        return "Courses %d to %d" % (numbers[0], numbers[-1])
+    return "Courses %s and %d" % (", ".join([str(n) for n in numbers[:-1]]), numbers[-1])
 
 
 def bears(wall: dict[str, Any], x: float, way: int, y: float) -> bool:
@@ -94,12 +124,12 @@ def bears(wall: dict[str, Any], x: float, way: int, y: float) -> bool:
     wall: of the plan file; x, y: mm, of the end; way: 1 where the board goes on
     to the right of it, -1 to the left.
     """
-    reach = _BEARS * 25.4
     for s in wall["studs"]:
-        if 0 <= (s["at"] - x) * way <= reach:
+        at = s["at"] + (s["top"] - s["at"]) * y / wall["height"]
+        if 0 <= (at - x) * way <= _BEARS:
             return True
     for b in wall["blocking"]:
         near, far = (b["left"], b["right"]) if way > 0 else (-b["right"], -b["left"])
-        if b["bottom"] <= y <= b["top"] and far > x * way and near - x * way <= reach:
+        if b["bottom"] <= y <= b["top"] and far > x * way and near - x * way <= _BEARS:
             return True
     return False

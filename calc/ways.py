@@ -2,10 +2,11 @@
 
 from .job import Job, Rules
 from .lengths import show
-from .outline import EDGES
 from .plan import SEED, nothing_left
+from .planparts import pieces_of
 from .solve import solve
 from .task import by_price, task_of, usual_steps
+from .thin import narrowest
 from .walls import Built, build
 from .words import cost_text
 
@@ -40,19 +41,19 @@ def way(job: Job, start: str, kind: str) -> dict[str, Any]:
     job: as read, without problems of its own; start, kind: of choices. The
     boards are those of a short search, so the job's own plan may need fewer.
     least_rip: text of the narrowest course that shows; slivers: strips too
-    narrow to last, over and under openings; near: edges of boxes within
+    narrow to last, beside openings and boxes; near: edges of boxes within
     rules.sliver of a course line; problem: why it can't be laid, or "".
     """
     r = job.rules
     rules = Rules(*[start if i == 0 else kind if i == 1 else r[i] for i in range(len(r))])
-    changed = Job(job.title, job.unit, job.board, rules, job.walls)
+    changed = Job(job.title, job.unit, job.board, rules, job.walls, job.count)
     built = build(changed)
     out: dict[str, Any] = {
         "rules": {"start": start, "courses": kind},
         "label": "From the %s, %s" % (start, _WORDS[kind]),
         "now": (start, kind) == (r.start, r.courses),
         "least_rip": show(_least(built), job.unit),
-        "slivers": sum([_slivers(b, r.sliver) for b in built]),
+        "slivers": 0,
         "near": sum([_near(b, r.sliver) for b in built]),
         "boards": 0,
         "cost": "",
@@ -71,26 +72,16 @@ def way(job: Job, start: str, kind: str) -> dict[str, Any]:
         out["problem"] = "There are not boards enough."
     else:
         out["boards"] = len(solution.boards)
+        thin = pieces_of(changed, built, laid, solution).thin
+        out["slivers"] = sum([len(thin[key]) for key in sorted(thin)])
         out["cost"] = cost_text(solution.cost, by_price(job), job.unit)
     return out
 
 
 def _least(built: list[Built]) -> int:
-    """The narrowest that any course shows."""
-    sizes: list[int] = [c.top - c.bottom for b in built for c in b.courses]
+    """The narrowest that any course shows along its length."""
+    sizes: list[int] = [narrowest(s, b.blocks) for b in built for s in b.strips]
     return min(sizes or [0])
-
-
-def _slivers(b: Built, sliver: int) -> int:
-    """Strips over heads and under sills that are narrower than a strip may be."""
-    count = 0
-    for block in b.blocks:
-        if block.kind in EDGES or block.kind in ("box", "round"):
-            continue
-        for c in b.courses:
-            count += 0 < c.top - block.top < sliver and block.top > c.bottom
-            count += 0 < block.bottom - c.bottom < sliver and block.bottom < c.top
-    return count
 
 
 def _near(b: Built, sliver: int) -> int:

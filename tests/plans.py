@@ -31,6 +31,11 @@ def box(left, low, right, high):
     return [[left, low], [right, low], [right, high], [left, high]]
 
 
+def at_corner(stands, side):
+    """An end that stands at the wall's end, at the corner there."""
+    return {**stands, "by": f"{side} corner"} if stands["kind"] == "wall end" else stands
+
+
 def piece(key, left, right, ends=(WALL_END, WALL_END), **changes):
     """A full board, square at both ends, but for `changes`."""
     course = int(key[:-1])
@@ -50,8 +55,8 @@ def piece(key, left, right, ends=(WALL_END, WALL_END), **changes):
         "shows": [box(left, bottom, right, bottom + 200)],
         "lengths": {"lower": long, "upper": long},
         "widths": {"left": 215, "right": 215},
-        "left_end": ends[0],
-        "right_end": ends[1],
+        "left_end": at_corner(ends[0], "left"),
+        "right_end": at_corner(ends[1], "right"),
         "cuts": [],
         "scribe": [],
         **changes,
@@ -238,6 +243,7 @@ def plan(unit="mm"):
         "right": [[3600, 200], [3600, 2700]],
         "level": 1300,
         "corner": "none",
+        "corner_right": "none",
         "studs": studs,
         "openings": [dict(zip(opening, one, strict=True)) for one in (window, door)],
         "boxes": [dict(zip(opening, one, strict=True)) for one in devices],

@@ -278,6 +278,7 @@ def test_a_mitred_corner_is_told_at_the_course_ends_only():
     assert rows("4B", doc)["Left end"] == "square"
     doc = plan()
     doc["walls"].append({**doc["walls"][0], "name": "Wall 2", "corner": "mitred"})
+    doc["walls"][0]["corner_right"] = "mitred"
     assert "mitred" in rows("4C", doc)["Right end"]
     assert "mitred" not in rows("4A", doc)["Left end"]
 

@@ -263,15 +263,17 @@ def test_the_view_is_ready_text():
     plan = through_json(make(job(rules__start="ceiling")))
     v = view(plan)
     assert set(v) == {
-        "summary", "hang", "buy", "boards", "courses", "warnings",
-        "cautions", "working",
+        "summary", "hang", "buy", "boards", "walls", "warnings", "cautions", "working",
     }  # fmt: skip
     assert v["summary"]["boards"] == f'{len(plan["boards"])} boards of 144"'
-    first = v["courses"][0]
-    assert (first["number"], first["line"], first["height"]) == (1, '90-7/8"', '5-1/8"')
+    (wall,) = v["walls"]
+    first = wall["courses"][0]
+    # Hung from the ceiling, a board's upper edge stands at its line.
+    assert wall["edge"] == "Upper edge"
+    assert (first["number"], first["line"], first["height"]) == (1, '96"', '5-1/8"')
     assert len(first["pieces"]) == len(first["joints"]) + 1
     # 96 = 18 x 5-1/8 + 3-3/4; the last course, at the floor here, loses its tongue.
-    assert v["courses"][-1]["rip"] == 'Rip to 3-3/4", cut off the lower edge (the tongue goes)'
+    assert wall["courses"][-1]["rip"] == 'Rip to 3-3/4", cut off the lower edge (the tongue goes)'
     cut = v["boards"][0]["cuts"][0]
     assert (cut["id"], cut["course"]) == ("1A", 1)
     assert cut["where"].startswith("left end to stud ")
@@ -316,9 +318,10 @@ def test_the_cut_list_holds_every_number_the_saw_needs(path):
             assert f"[ ] {cut['id']} {reading} " in block[0]
             assert f"course {cut['course']}, {cut['where']}" in block[0]
             assert cut["rip"] in block[0]
-    for course in v["courses"]:
-        row = f"{course['number']} {course['line']} {' '.join(course['pieces'])} "
-        assert row + ("; ".join(course["joints"]) or "none") in flat
+    for wall in v["walls"]:
+        for course in wall["courses"]:
+            assert f"{course['number']} {course['line']} {course['runs'][0]['text']}" in flat
+            assert all(run["text"] in flat for run in course["runs"])
     for line in v["buy"]:
         assert line["text"] in flat
     for words in v["warnings"] + [c["text"] for c in v["cautions"]]:

@@ -178,8 +178,8 @@ def test_the_same_wall_from_the_ceiling():
     at = [(0, left), (1, 16), (2, 32), (3, 48), (0, right)]
     marks(last, "lower", [(stud, x - left, _floor(x)) for stud, x in at])
     # The line between 18 and 19: 4-1/4 over zero, 4-1/4 - 3/4 over the floor at the left.
-    pole(plan, "left", q("4 1/4"), 18, q("3 1/2"))
-    pole(plan, "right", q("4 1/4"), 18, q("4 1/4"))
+    pole(plan, "left", q("4 1/4"), 19, q("3 1/2"))  # 19 hangs from it
+    pole(plan, "right", q("4 1/4"), 19, q("4 1/4"))
 
 
 # A wall 100 high, lapped boards with face 5 and overall 5-1/2, so 20 courses.
