@@ -143,6 +143,7 @@ def _heights(d, has, wall, width, high):
                 wall["level"] = "ceiling"
                 return least
         if sloped and d.odds(70):
+            wall.setdefault("height_right", d.say(high))
             wall["stations"] = []
             for x in _places(d, width):
                 up = d.one(high, d.mm(high * 0.5, high * 1.6))
@@ -188,7 +189,7 @@ def _lean(d, has, wall, width, low):
             reading = d.one(d.mm(0, 30), d.mm(0, 150))
             lean = reading if way == "in" else -reading
             wall["left_lean"] = d.say(reading)
-        if d.odds(70):
+        if way != "plumb" or d.odds(70):
             wall["width_top"] = d.say(width + d.one(d.mm(-30, 30), d.mm(-200, 150)) - max(lean, 0))
         if d.odds(40):
             wall["width_middle"] = d.say(width + d.mm(-40, 30) - max(lean, 0) / 2)

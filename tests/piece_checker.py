@@ -183,6 +183,8 @@ class _Piece:
                 self.fault("angle", f"its {side} end is {end}, not {angle} {longer}")
             if (end["kind"] == "joint") == last:
                 self.fault("end", f"its {side} end is {end}")
+            elif last and end["kind"] == "wall end" and end.get("by", BOUNDS[0]) not in BOUNDS:
+                self.fault("end", f"its {side} end is by {end['by']}")
             elif last and not self._beyond(side, end):
                 self.fault("end", f"there is no {end} beyond its {side}")
 

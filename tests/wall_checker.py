@@ -14,8 +14,9 @@ from shapely.ops import unary_union
 
 from tests.piece_checker import check_piece
 from tests.regions import FAR, JOTS, NEAR, WIDE, differ, polygons, region
-from tests.wall_facts import Facts, at
+from tests.wall_facts import Facts, at, nearest
 
+SPECK = 1.0  # mm: what is nowhere thicker can't be cut, and may stay bare; ours, no source
 BLUNT = 0.1  # mm that a tip of 11 degrees loses when a film of WIDE is taken off it
 
 
@@ -46,6 +47,28 @@ def check(job, plan):
     return faults
 
 
+def _edge(facts, room, lifts, other):
+    """y of the head or sill that the courses are aligned with; `other` where there is none.
+
+    It is of the opening named, else of the first window, else of the first opening;
+    what stands on the floor has no sill.
+    """
+    sill = facts.courses == "sill"
+    rows = [(o, up, w) for w, up in zip(room, lifts, strict=True) for o in w.openings]
+    if sill:
+        rows = [
+            r for r in rows if r[0][1] != "door" and r[0][3] > nearest(at(r[2].floor, r[0][2], 1))
+        ]
+    if facts.align:
+        rows = [r for r in rows if r[0][0] == facts.align]
+    rows = [r for r in rows if r[0][1] == "window"] or rows
+    if not rows:
+        return other
+    gap = float(facts.opening_gap)
+    opening, up, _ = rows[0]
+    return up + (float(opening[3]) - gap if sill else float(opening[5]) + gap)
+
+
 def _room(facts, n):
     """The walls from n on that share their course lines."""
     end = n + 1
@@ -56,30 +79,23 @@ def _room(facts, n):
 
 def _datum(facts, room, made, faults, number):
     """y of a course line in the frame of the room's first wall, as the rules have it."""
-    low, high = room[0].clad.bounds[1::2]
+    lifts = [0.0]
+    for before, wall in itertools.pairwise(room):
+        lifts.append(lifts[-1] + float(before.floor[-1][1] - wall.floor[0][1]))
+    spans = [
+        (w.clad.bounds[1] + up, w.clad.bounds[3] + up) for w, up in zip(room, lifts, strict=True)
+    ]
+    low, high = min(a for a, _ in spans), max(b for _, b in spans)
     face = float(facts.face)
     want = low if facts.up else high
     if facts.courses == "balanced":
         full, rest = divmod(high - low + JOTS, face)
         if full and rest > 2 * JOTS:
             want += (face + rest) / 2 * (1 if facts.up else -1)
-    if facts.courses == "line":
+    elif facts.courses == "line":
         want = float(at(room[0].floor, 0, 1) + facts.line)
-    lift = 0.0
-    found = None
-    for k, wall in enumerate(room):
-        if k:
-            lift += float(room[k - 1].floor[-1][1] - wall.floor[0][1])
-        named = [o for o in wall.openings if o[0] == facts.align or not facts.align]
-        if not facts.align:
-            named = [o for o in named if o[1] == "window"] or named
-        if named and found is None:
-            gap = float(facts.opening_gap)
-            found = lift + (
-                float(named[0][5]) + gap if facts.courses == "head" else float(named[0][3]) - gap
-            )
-    if facts.courses in ("head", "sill") and found is not None:
-        want = found
+    elif facts.courses != "full":
+        want = _edge(facts, room, lifts, want)
     # The plan's own line is exact; ours may miss it by the rounding of the outline.
     lines = [c["bottom"] for c in made[0]["courses"]] + [c["top"] for c in made[0]["courses"]]
     inner = sorted(lines)[1:-1] or lines
@@ -189,7 +205,10 @@ class _Wall:
         courses = sorted(self.made["courses"], key=lambda c: c["bottom"])
         if not courses:
             return
-        want = [(c["bottom"], c["number"]) for c in courses] + [(courses[-1]["top"], None)]
+        if self.up:  # a line's course is the one that starts at it
+            want = [(c["bottom"], c["number"]) for c in courses] + [(courses[-1]["top"], None)]
+        else:
+            want = [(courses[0]["bottom"], None)] + [(c["top"], c["number"]) for c in courses]
         for end, floor in (("left", self.wall.floor[0][1]), ("right", self.wall.floor[-1][1])):
             marks = self.made["pole"][end]
             if [(m["line"], m["course"]) for m in marks] != want:
@@ -243,7 +262,7 @@ class _Wall:
             for k, p in enumerate(here):
                 self._piece(p, course, whole, run, k)
         for part in parts:
-            if not part.buffer(-WIDE / 2).is_empty:
+            if not part.buffer(-SPECK / 2).is_empty:
                 self.fault("tile", f"course {n} leaves {part.bounds} bare")
         return out
 
