@@ -14,9 +14,10 @@ CONTROLS = """() => {
     const b = (el.closest('label') || el).getBoundingClientRect();
     const r = el.getBoundingClientRect();
     if (!r.width || !r.height || !el.checkVisibility()) continue;
-    // What stays where it is while the page scrolls has its place on the screen, the rest on the page.
+    // What stays while the page scrolls has its place on the screen, the rest on the page.
     const fixed = Boolean(el.closest('.top, .tabs'));
-    const at = {x: b.x + (fixed ? 0 : scrollX), y: b.y + (fixed ? 0 : scrollY), w: b.width, h: b.height};
+    const [dx, dy] = fixed ? [0, 0] : [scrollX, scrollY];
+    const at = {x: b.x + dx, y: b.y + dy, w: b.width, h: b.height};
     el.scrollIntoView({block: 'center'});
     const v = el.getBoundingClientRect();
     const under = document.elementFromPoint(v.x + v.width / 2, v.y + v.height / 2);

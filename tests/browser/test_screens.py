@@ -44,7 +44,7 @@ READINGS = {
     },
 }
 SIZES = {"360x640": (360, 640), "320x568": (320, 568)}
-# A job's screens also lying down, and with the phone's text at twice its size: width, height, text %.
+# A job's screens also lying down, and with text of twice the size: width, height, text %.
 VIEWS = {
     "360x640": (360, 640, 100),
     "320x568": (320, 568, 100),
