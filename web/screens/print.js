@@ -9,17 +9,19 @@ import { standing } from '../standing.js';
 import { beside, tables, wallTables } from './tables.js';
 
 const PAPERS = ['A4', 'Letter'];
-/** How a wall is drawn: mm of the page stay free for its story pole and studs. */
-const how = (paper, wall) => ({ paper, aside: wall.pole.columns.length > 3 ? 106 : 90 });
+const isWide = (wall) => wall.pole.columns.length > 3;
+/** How a wall is drawn: mm of the page stay free for its story pole and studs, 14 more than .aside in style.css. */
+const how = (paper, wall) => ({ paper, aside: isWide(wall) ? 106 : 90 });
 const usual = (unit) => (unit === 'in' || unit === 'ft' ? 'Letter' : 'A4');
 
 function wallPages({ file, view }, number, paper) {
-  const drawn = elevation(file, number, how(paper, view.walls[number - 1])).value;
+  const wall = view.walls[number - 1];
+  const drawn = elevation(file, number, how(paper, wall)).value;
   const here = beside(view, number);
   const { name } = file.walls[number - 1];
   return html`<section class="page-drawing" aria-label="Drawing of ${name}">
       ${drawn ? nodeOf(drawn) : html`<p class="hold">Drawing ${name}.</p>`}
-      <div class="aside">${tables(here)}</div></section>
+      <div class="aside ${isWide(wall) ? 'wide' : ''}">${tables(here)}</div></section>
     <section class="page-figures"><h2>${name}: figures</h2>${wallTables(view, number, here)}</section>`;
 }
 
