@@ -81,6 +81,7 @@ class Cutting:
         self.cost = 0
         self.energy = 0
         self.best_cost = -1
+        self.shy = False  # of new boards: they count double
 
     def _graphs(self) -> None:
         model = self.model
@@ -191,6 +192,8 @@ class Cutting:
             if state >= least:
                 t = tables.get((graph, state))
                 ts.append(t if t is not None else self.table(graph, state))
+        if self.shy:
+            new = [2.0 * c for c in new]
         cost = list(map(min, new, *ts)) if ts else new
         noise = self._noise[self.random.below(64)]
         toll = self.toll
@@ -365,6 +368,8 @@ class Cutting:
                         best, left, chosen = loss, to, state
         cost, store = self.fresh_of(item)
         held = (run, piece, item)
+        if self.shy:
+            cost *= 2.0
         if chosen < 0 or cost < power(float(best)):
             s = self.stores[store]
             state = s.cap * 4 + s.gone - weight if kind != WHOLE else 3

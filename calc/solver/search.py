@@ -247,6 +247,7 @@ class Search(Cutting):
             self.log = {}
             before = self.energy
             old = [(r, self.joints[r], self.cuts[r]) for r in out]
+            self.shy = random.below(4) == 0
             if self.move(out):
                 self.shrink()
                 if self.energy <= before + int(heat * WAITS[random.below(512)]):

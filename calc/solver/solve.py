@@ -247,7 +247,7 @@ class Solver:
         cap = search.best_cost
         self.first_look = self.look = look.total
         made = 0
-        end = min(_LOOKS, 10 * self.steps)
+        end = min(_LOOKS, 2 * self.steps)
         while made < end and self.share() < 1.0:
             looks = look.improve(_SLICE, cap)
             made += _SLICE

@@ -192,5 +192,5 @@ def _stud(problem: Problem, run: int) -> int | None:
     inside = [x for x in sorted(places) if r.left < x < r.right and x not in ends]
     for at in sorted(inside, key=lambda x: (abs(x - middle), x)):
         if _possible(_with_stud(problem, r.wall, at)):
-            return at
+            return int(at)
     return None
