@@ -11,6 +11,7 @@ from .courses import Rip
 from .outline import EDGES, block_at
 from .region import between, parts
 from .rings import rings
+from .strips import behind
 from .survey import stud_at
 from .thin import strips_left
 
@@ -61,7 +62,8 @@ def shape(
     blocks: of the wall; left, right: jots on the wall, gaps taken off;
     sliver: jots under which a strip breaks. Errors: none. Source: plane geometry.
     """
-    traps = between(strip.board, left, right)
+    shown = between(strip.shown, left, right)
+    traps = behind(between(strip.board, left, right), shown) or between(strip.board, left, right)
     bottom = min([min(t.lo0, t.lo1) for t in traps])
     top = max([max(t.hi0, t.hi1) for t in traps])
     outer, inner = [], []
@@ -80,7 +82,7 @@ def shape(
     return Shape(
         left, bottom, right, top,
         [_moved(ring, left, bottom) for ring in outer + inner],
-        [ring for part in parts(between(strip.shown, left, right)) for ring in rings(part)],
+        [ring for part in parts(shown) for ring in rings(part)],
         _rip(bottom, top, course.whole, board.overall - board.face, up),
         max(0, ends[2] - ends[0]), max(0, ends[3] - ends[1]),
         _width(sides, "left", stand[0]), _width(sides, "right", stand[1]),
@@ -140,28 +142,25 @@ def _saw_lines(
             if not chain:
                 chain, held = [(x1, y1)], block
             elif chain[-1] != (x1, y1):
-                chain.extend(_between(block, chain[-1], (x1, y1)))
+                chain.extend(_between(block, chain[-1], (x1, y1), (box[1], box[3])))
             edge = edge or side
             chain.append((x2, y2))
         _close(out, chain, held, edge, box, shows)
     return out
 
 
-def _between(block: "Block", start: tuple[int, int], end: tuple[int, int]) -> list[tuple[int, int]]:
-    """The corners of the bound's line behind what stands before it, and where it comes out."""
-    low, high = min(start[0], end[0]), max(start[0], end[0])
-    hid = [q for q in block.polygon if low < q[0] < high]
-    if block.kind in ("left", "right"):
-        low, high = min(start[1], end[1]), max(start[1], end[1])
-        hid = [q for q in block.polygon if low < q[1] < high]
-    at = block.polygon.index(hid[0]) if hid else 0
-    same = hid == block.polygon[at : at + len(hid)]
-    ahead = (hid[-1][0] - hid[0][0]) * (end[0] - start[0]) if len(hid) > 1 else 1
-    if block.kind in ("left", "right") and len(hid) > 1:
-        ahead = (hid[-1][1] - hid[0][1]) * (end[1] - start[1])
-    if not same:
-        hid = []
-    return (hid if ahead >= 0 else hid[::-1]) + [end]
+def _between(
+    block: "Block", start: tuple[int, int], end: tuple[int, int], tall: tuple[int, int]
+) -> list[tuple[int, int]]:
+    """The corners of the bound's line behind what stands before it, and where it comes out.
+
+    tall: the heights of the board; what the line does beyond them nobody can mark.
+    """
+    n = 1 if block.kind in ("left", "right") else 0
+    low, high = min(start[n], end[n]), max(start[n], end[n])
+    hid = [q for q in block.polygon if low < q[n] < high and tall[0] <= q[1] <= tall[1]]
+    back = len(hid) > 1 and (hid[-1][n] - hid[0][n]) * (end[n] - start[n]) < 0
+    return (hid[::-1] if back else hid) + [end]
 
 
 def _drawn(
@@ -334,25 +333,29 @@ def _taken_out(
             opens.append("left")
         if b.right >= right:
             opens.append("right")
-        opens = opens or _runs_out(blocks, b)
+        opens = opens or _runs_out(traps, blocks, b)
         hidden = b.bottom >= course.top or b.top <= course.bottom
         kind = "lap" if hidden and opens else "notch" if opens else "hole"
         out.append(Cut(kind, b.by, opens[0] if opens else "inside", [], place, opens))
     return out
 
 
-def _runs_out(blocks: "list[Block]", b: "Block") -> list[str]:
-    """The edges at which an opening or a box runs out over floor, ceiling or a corner."""
-    across, tall = b.right - b.left, b.top - b.bottom
+def _runs_out(traps: "list[Trap]", blocks: "list[Block]", b: "Block") -> list[str]:
+    """The edges at which a cut-out within the blank breaks out through floor, ceiling or corner."""
+    xs = [b.left + (b.right - b.left) * k // 8 for k in range(1, 8)] + [b.left + 1, b.right - 1]
+    for t in traps:
+        xs += [x for x in (t.x0, t.x1) if b.left < x < b.right]
+    ys = [b.bottom + (b.top - b.bottom) * k // 8 for k in range(1, 8)] + [b.bottom + 1, b.top - 1]
+    sides = (
+        ("lower", [(x, b.bottom - _STEP) for x in xs]),
+        ("upper", [(x, b.top + _STEP) for x in xs]),
+        ("left", [(b.left - _STEP, y) for y in ys]),
+        ("right", [(b.right + _STEP, y) for y in ys]),
+    )
     out = []
-    for edge, x, y, dx, dy in (
-        ("lower", b.left, b.bottom - _STEP, across, 0),
-        ("upper", b.left, b.top + _STEP, across, 0),
-        ("left", b.left - _STEP, b.bottom, 0, tall),
-        ("right", b.right + _STEP, b.bottom, 0, tall),
-    ):
-        for k in (1, 2, 3):
-            found = block_at(blocks, x + dx * k // 4, y + dy * k // 4)
+    for edge, places in sides:
+        for x, y in places:
+            found = block_at(blocks, x, y)
             if found is not None and found.kind in EDGES:
                 out.append(edge)
                 break

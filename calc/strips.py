@@ -7,6 +7,7 @@ lap besides, which the next course hides.
 from collections import namedtuple
 
 from .layout import Run
+from .lengths import JOTS_PER_MM
 from .outline import EDGES, block_at
 from .region import between, clip, extent, parts, uprights
 from .survey import stud_at
@@ -45,11 +46,14 @@ def strips(
         c = courses[n]
         whole = clip(traps, c.low, c.high)
         hidden = clip(traps, c.top, c.high) if up else clip(traps, c.low, c.bottom)
-        for shown in parts(clip(traps, c.bottom, c.top)):
+        seen = clip(traps, c.bottom, c.top)
+        for shown in parts(seen):
+            if _speck(shown):
+                continue
             left, _, right, _ = extent(shown)
-            good, spare = _studs(face, c, left, right, shown, blocks, least, clear)
+            good, spare = _studs(face, c, left, right, seen, blocks, least, clear)
             left, right = _with_lap(hidden, blocks, left, right, c.top if up else c.bottom, up)
-            board = _behind(between(whole, left, right), shown)
+            board = behind(between(whole, left, right), shown)
             out.append(
                 Strip(wall, n, left, right, shown, board, _end(shown, blocks, True),
                       _end(shown, blocks, False), good, spare)
@@ -109,7 +113,14 @@ def _side(t: "Trap", way: int, up: bool) -> tuple[int, int, int]:
     return (t.x1, t.lo1, t.lo0) if up else (t.x1, t.hi1, t.hi0)
 
 
-def _behind(board: "list[Trap]", shown: "list[Trap]") -> "list[Trap]":
+def _speck(shown: "list[Trap]") -> bool:
+    """Whether a part is nowhere a millimetre thick: nobody cuts a board for that."""
+    left, _, right, _ = extent(shown)
+    tall = max([max(t.hi0 - t.lo0, t.hi1 - t.lo1) for t in shown])
+    return bool(min(right - left, tall) < JOTS_PER_MM)
+
+
+def behind(board: "list[Trap]", shown: "list[Trap]") -> "list[Trap]":
     """Of the board's slices those that hang together with what shows."""
     out = []
     for part in parts(board):
