@@ -93,7 +93,7 @@ def rip_warnings(courses: list[Course], low: int, high: int, board: "Board", rul
         size = c.top - c.bottom
         if c.rip is None or size >= rules.least_rip or size == board.face:
             continue
-        text = "Course %d shows only %s; the least rip is %s." % (
+        text = "Course %d shows only %s; the narrowest rip is set to %s." % (
             c.number,
             show(size, unit),
             show(rules.least_rip, unit),
@@ -109,7 +109,7 @@ def _mend(room: int, board: "Board", rules: "Rules", unit: str) -> str:
     first, last = (board.face + rest) // 2, board.face + rest - (board.face + rest) // 2
     if rules.courses == "balanced" or first < rules.least_rip:
         return "No division of this height gives more: shift a gap or choose another board."
-    return "Balanced gives %d full and two of %s%s." % (
+    return "Equal rips give %d full and two of %s%s." % (
         full - 1,
         show(last, unit),
         "" if first == last else " (the first a hair less)",

@@ -97,9 +97,9 @@ def _line(
             if opening is not None:
                 y = opening.bottom - rules.opening_gap if sill else opening.top + rules.opening_gap
                 return y + lift(job, i), []
-    what = '"%s"' % rules.align if rules.align else "an opening with a %s" % rules.courses
+    what = 'opening "%s"' % rules.align if rules.align else "opening with a %s" % rules.courses
     return line, [
-        "There is not %s to take a course line from, so a full board stands at the %s."
+        "There is no %s here to take a course line from, so a full board stands at the %s."
         % (what, rules.start)
     ]
 

@@ -47,7 +47,7 @@ def feathers(job: "Job", built: "Built") -> list[str]:
         least = min([narrowest(s, built.blocks) for s in runs] or [job.rules.least_rip])
         if least < job.rules.least_rip <= c.top - c.bottom:
             out.append(
-                "Course %d runs out to %s; the least rip is %s. Move the course lines."
+                "Course %d runs out to %s; the narrowest rip is set to %s. Move the course lines."
                 % (c.number, show(least, job.unit), show(job.rules.least_rip, job.unit))
             )
     return out

@@ -38,8 +38,7 @@ def choices(job: Job) -> list[tuple[str, str]]:
 def way(job: Job, start: str, kind: str) -> dict[str, Any]:
     """One way as a JSON object: how its courses fall and the boards it takes.
 
-    job: as read, without problems of its own; start, kind: of choices. The
-    boards are those of a short search, so the job's own plan may need fewer.
+    job: as read, without problems of its own; start, kind: of choices.
     least_rip: text of the narrowest course that shows; slivers: strips too
     narrow to last, beside openings and boxes; near: edges of boxes within
     rules.sliver of a course line; problem: why it can't be laid, or "".
@@ -61,11 +60,12 @@ def way(job: Job, start: str, kind: str) -> dict[str, Any]:
     }
     problems = nothing_left(changed, built)
     told = [text for b in built for text in b.told]
-    if problems or told:
+    rooms = [w for w in job.walls if w.corner == "none"]
+    if problems or len(told) == len(rooms):  # where some room has none, it starts full
         out["problem"] = problems[0].message if problems else told[0]
         return out
     laid = task_of(changed, built)
-    solution = solve(laid.task, usual_steps(laid.task) // 4, SEED)
+    solution = solve(laid.task, usual_steps(laid.task), SEED)
     if solution is None:
         out["problem"] = "No layout was found by these rules."
     elif solution.over:

@@ -49,6 +49,8 @@ def end_text(end: dict[str, Any], unit: str, wall_end: str) -> str:
     """Where a piece ends: 'stud 5 at 80"', an opening's name, or the words for a wall's end."""
     if end["kind"] == "joint":
         return "stud %d at %s" % (end["stud"], text_of(end["at"], unit))
+    if end.get("by") in ("floor", "ceiling"):
+        return "the %s" % end["by"]
     return end["name"] if end["kind"] == "opening" else wall_end
 
 

@@ -110,7 +110,7 @@ def test_an_odd_jot_is_not_lost():
 @pytest.mark.parametrize(
     "height, how, least, says",
     [
-        ("42", "full", "2", 'Course 9 shows only 1"; the least rip is 2". Balanced gives 7 full'),
+        ("42", "full", "2", 'Course 9 shows only 1"; the narrowest rip is set to 2". Equal rips give 7 full'),
         ("42", "full", "1", None),
         ("42", "balanced", "2", None),
         ("42", "full", "4", "No division"),
@@ -125,5 +125,5 @@ def test_a_rip_under_the_least_warns_with_what_balanced_gives(height, how, least
         assert texts == []
     else:
         assert texts and all(says in t for t in texts)
-    if says and "Balanced" in says:
+    if says and "Equal rips" in says:
         assert 'two of 3-1/16"' in texts[0]

@@ -128,7 +128,7 @@ def test_it_holds_every_length_of_the_drawing():
 def test_a_gable_and_its_story_pole_by_hand():
     """See tests/real_walls.py for the arithmetic; the left end is 24 in high, the right 40."""
     told = text(make(gable()))
-    assert '  [ ] 4A    48"  course 4, left end to right end\n' in told
+    assert '  [ ] 4A    48"  course 4, the ceiling to right end\n' in told
     assert '            Lower edge 48", upper edge 24".\n' in told
     assert "Left end 71.57° off square (18.43° to the edge), lower edge longer.\n" in told
     assert 'Lower edge 24", upper edge comes to a point.\n' in told

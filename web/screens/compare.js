@@ -28,8 +28,8 @@ async function use(way) {
 
 const figures = (way) => [
   ['Narrowest rip', way.least_rip ?? 'none'], ['Slivers', String(way.slivers)],
-  ['Box edges near a line', String(way.near)], ['Boards, at most', String(way.boards)],
-  [state.plan.view && state.plan.file.cost.by === 'price' ? 'Cost, at most' : 'Length, at most', way.cost],
+  ['Box edges near a line', String(way.near)], ['Boards', String(way.boards)],
+  [state.plan.view && state.plan.file.cost.by === 'price' ? 'Cost' : 'Length', way.cost],
 ];
 
 const card = (way) => html`<section class="card way-card ${way.now ? 'now' : ''}">
@@ -46,6 +46,5 @@ export function compareView() {
   if (!ways) return html`<button type="button" class="plain" @click=${compare}>Compare the ways to divide</button>`;
   if (ways.busy) return html`<p class="hold" role="status">Working out every way to divide. This takes a while; the page goes on.</p>`;
   return html`<section class="ways" aria-label="Ways to divide"><h2>Ways to divide</h2>
-    <p>The boards are those of a quick search. The plan itself may need fewer.</p>
     <div class="list">${ways.list.map(card)}</div></section>`;
 }
