@@ -44,7 +44,19 @@ class Tuning:
 class Cutting:
     """Boards, what is cut from them, and what a piece more would cost."""
 
-    def __init__(self, model: Model, worth: Worth, random: Random, tuning: Tuning) -> None:
+    def __init__(
+        self,
+        model: Model,
+        worth: Worth,
+        random: Random,
+        tuning: Tuning,
+        like: "Cutting | None" = None,
+    ) -> None:
+        if like is not None:
+            for name in _SHARED:
+                setattr(self, name, getattr(like, name))
+            self._empty()
+            return
         self.model = model
         self.worth = worth
         self.random = random
@@ -63,11 +75,7 @@ class Cutting:
 
     def again(self) -> "Any":
         """An empty plan of the same problem, sharing all that is looked up."""
-        other = self.__class__.__new__(self.__class__)
-        for name in _SHARED:
-            setattr(other, name, getattr(self, name))
-        other._empty()
-        return other
+        return self.__class__(self.model, self.worth, self.random, self.tuning, self)
 
     def _empty(self) -> None:
         n = len(self.model.problem.runs)

@@ -55,7 +55,7 @@ def build_rounded(
             for n in range(len(left)):
                 if _fits(search, runs, left[n]):
                     way = left[n]
-                elif graphs == graphs[::-1] and _fits(search, runs, left[n][::-1]):
+                elif list(graphs) == list(graphs)[::-1] and _fits(search, runs, left[n][::-1]):
                     way = left[n][::-1]
                 else:
                     continue
