@@ -1,1 +1,0 @@
-"""Joints and boards together: the fewest or cheapest boards, with a proof, then the look."""
