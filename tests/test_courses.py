@@ -110,7 +110,12 @@ def test_an_odd_jot_is_not_lost():
 @pytest.mark.parametrize(
     "height, how, least, says",
     [
-        ("42", "full", "2", 'Course 9 shows only 1"; the narrowest rip is set to 2". Equal rips give 7 full'),
+        (
+            "42",
+            "full",
+            "2",
+            'Course 9 shows only 1"; the narrowest rip is set to 2". Equal rips give 7 full',
+        ),
         ("42", "full", "1", None),
         ("42", "balanced", "2", None),
         ("42", "full", "4", "No division"),
