@@ -130,10 +130,18 @@ def behind(board: "list[Trap]", shown: "list[Trap]") -> "list[Trap]":
 
 
 def _overlap(a: "Trap", b: "Trap") -> bool:
-    if max(a.x0, b.x0) >= min(a.x1, b.x1):
+    """Whether the slices share some of the wall, seen half-way along what they share of x."""
+    left, right = max(a.x0, b.x0), min(a.x1, b.x1)
+    if left >= right:
         return False
-    low, high = max(min(a.lo0, a.lo1), min(b.lo0, b.lo1)), min(max(a.hi0, a.hi1), max(b.hi0, b.hi1))
-    return bool(low < high)
+    (low, high), (foot, head) = _at(a, left + right), _at(b, left + right)
+    return max(low, foot) < min(high, head)
+
+
+def _at(t: "Trap", twice: int) -> tuple[int, int]:
+    """(lower, upper) edge of a slice at half of `twice`, to a jot."""
+    run, to = 2 * (t.x1 - t.x0), twice - 2 * t.x0
+    return t.lo0 + (t.lo1 - t.lo0) * to // run, t.hi0 + (t.hi1 - t.hi0) * to // run
 
 
 def _end(shown: "list[Trap]", blocks: "list[Block]", left: bool) -> "Block | None":

@@ -43,6 +43,7 @@ def test_on_the_calculators(phone, live):
     for label, typed, says in ON_QUICK:
         refuse(page, label, typed, says)
         key(page, "7", "5", "done")  # mended, and the next one starts anew
+        expect(page.locator(".sheet")).to_have_count(0)
         expect(field(page, label)).to_contain_text('75"')
 
 
