@@ -26,6 +26,9 @@ export function usePad(find) {
 }
 
 export function openPad(owner, field, index = null) {
+  const { pad } = state;
+  // A second touch of the field that is open already loses nothing that was keyed.
+  if (pad && pad.owner === owner && pad.field === field && pad.index === index) return;
   const target = resolve({ owner, field, index });
   if (!target) return;
   keep({
