@@ -6,7 +6,7 @@ from .layout import Limits, Run, feasible, graph
 from .lengths import JOTS_PER_INCH, JOTS_PER_MM, show
 from .problems import Problem
 from .solve import Task, solve
-from .survey import stray_marks
+from .task import limits_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -14,11 +14,6 @@ if TYPE_CHECKING:
 
     from .task import Laid
     from .walls import Built
-
-
-def stray(job: Job) -> list[Problem]:
-    """Stud marks that are on no stud, or lean too far, so that no stud is known for them."""
-    return stray_marks(job)
 
 
 def cannot_lay(job: Job, built: "list[Built]", laid: "Laid", sure: bool = False) -> list[Problem]:
@@ -31,8 +26,7 @@ def cannot_lay(job: Job, built: "list[Built]", laid: "Laid", sure: bool = False)
     out = []
     start = 0
     task = laid.task
-    longest = max([s.cap for s in task.stock]) - task.kerf
-    limits = Limits(job.rules.joint_gap, job.rules.shortest, longest, job.rules.stagger)
+    limits = limits_of(job)
     for chain in task.chains:
         run = laid.runs[start]
         rows = built[run.wall].courses

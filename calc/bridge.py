@@ -10,7 +10,7 @@ import json
 
 from . import quick
 from .lengths import UNIT_NAMES, UNITS, LengthError, exact, jots_of, reading
-from .problems import InputError, Problem, shown, to_dict
+from .problems import InputError, Problem, shown, to_dict, wrong
 from .quick.declare import declaration, run
 
 TYPE_CHECKING = False
@@ -54,15 +54,11 @@ def _refuse(problem: Problem) -> str:
 def _unit(asked: dict[str, object], key: str = "unit", default: str = "in") -> str:
     unit = asked.get(key, default)
     if not isinstance(unit, str) or unit not in UNITS:
-        raise InputError(
-            [
-                Problem(
-                    key,
-                    shown(unit),
-                    '%s: "%s" is not known.' % (key, shown(unit)),
-                    "Use one of %s." % ", ".join(UNITS),
-                )
-            ]
+        raise wrong(
+            key,
+            shown(unit),
+            '%s: "%s" is not known.' % (key, shown(unit)),
+            "Use one of %s." % ", ".join(UNITS),
         )
     return unit
 
@@ -79,21 +75,15 @@ def _quick(asked: dict[str, object]) -> dict[str, object]:
     name = asked.get("name")
     calculator = quick.find(name) if isinstance(name, str) else None
     if calculator is None:
-        raise InputError(
-            [
-                Problem(
-                    "name",
-                    shown(name),
-                    'name: there is no calculator "%s".' % shown(name),
-                    "Use one of %s." % ", ".join(quick.NAMES),
-                )
-            ]
+        raise wrong(
+            "name",
+            shown(name),
+            'name: there is no calculator "%s".' % shown(name),
+            "Use one of %s." % ", ".join(quick.NAMES),
         )
     values = asked.get("values", {})
     if not isinstance(values, dict):
-        raise InputError(
-            [Problem("values", shown(values), "values is not an object.", "Send field: text.")]
-        )
+        raise wrong("values", shown(values), "values is not an object.", "Send field: text.")
     return run(calculator, values, _unit(asked))
 
 
@@ -113,9 +103,7 @@ def _show(asked: dict[str, object]) -> dict[str, object]:
     to = _unit(asked, "to", unit)
     texts = asked.get("texts")
     if not isinstance(texts, list):
-        raise InputError(
-            [Problem("texts", shown(texts), "texts is not a list.", "Send a list of readings.")]
-        )
+        raise wrong("texts", shown(texts), "texts is not a list.", "Send a list of readings.")
     return {
         "lengths": [_length("texts[%d]" % i, texts[i], unit, to, to) for i in range(len(texts))]
     }
@@ -126,24 +114,20 @@ def _length(field: str, text: object, unit: str, kept: str, show: str) -> dict[s
     try:
         jots = jots_of(text, unit)
     except LengthError as e:
-        raise InputError([Problem(field, shown(text), e.message, e.fix)])
+        raise wrong(field, shown(text), e.message, e.fix)
     if jots < 0:
-        raise InputError(
-            [
-                Problem(
-                    field,
-                    shown(text),
-                    "%s: %s is out of range." % (field, shown(text)),
-                    "Give a length of 0 or more.",
-                )
-            ]
+        raise wrong(
+            field,
+            shown(text),
+            "%s: %s is out of range." % (field, shown(text)),
+            "Give a length of 0 or more.",
         )
     r = reading(jots, show)
     return {"jots": jots, "exact": exact(jots, kept), "text": r.text, "lean": r.lean, "say": r.say}
 
 
 def _fields(asked: dict[str, object]) -> dict[str, object]:
-    """Survey's form in "unit" for the wall of index "wall" (0), with what "job" holds."""
+    """Survey's form in "unit" for the wall of index "wall" (0), with what "job" holds and needs."""
     from .form import form
 
     job, wall = asked.get("job"), asked.get("wall", 0)
@@ -151,17 +135,15 @@ def _fields(asked: dict[str, object]) -> dict[str, object]:
     count = max(1, len(walls)) if isinstance(walls, list) else 1
     known = isinstance(wall, int) and wall is not True and wall is not False
     if not isinstance(wall, int) or not known or not 0 <= wall < count:
-        raise InputError(
-            [
-                Problem(
-                    "wall",
-                    shown(wall),
-                    "wall: there is no wall %s." % shown(wall),
-                    "Use 0 to %d." % (count - 1),
-                )
-            ]
+        raise wrong(
+            "wall",
+            shown(wall),
+            "wall: there is no wall %s." % shown(wall),
+            "Use 0 to %d." % (count - 1),
         )
-    return form(_unit(asked), job, wall)
+    answer = form(_unit(asked), job, wall)
+    answer["needs"] = _missing(job)
+    return answer
 
 
 def _switch(asked: dict[str, object]) -> dict[str, object]:
@@ -170,9 +152,7 @@ def _switch(asked: dict[str, object]) -> dict[str, object]:
 
     job = asked.get("job")
     if not isinstance(job, dict):
-        raise InputError(
-            [Problem("job", shown(job), "job: %s is no job." % shown(job), "Send an object.")]
-        )
+        raise wrong("job", shown(job), "job: %s is no job." % shown(job), "Send an object.")
     return {"job": in_unit(job, _unit(asked, "to"))}
 
 
@@ -219,10 +199,7 @@ def _right(asked: dict[str, object]) -> object:
 
 
 def _compare(asked: dict[str, object]) -> dict[str, object]:
-    """The ways to divide the walls of "job", or the one with the number "way" alone.
-
-    "count" says how many there are; one at a time lets whoever asks show them as they come.
-    """
+    """The ways to divide the walls of "job"."""
     from .job import read_job
     from .plan import trouble
     from .ways import choices, way
@@ -231,37 +208,18 @@ def _compare(asked: dict[str, object]) -> dict[str, object]:
     problems = trouble(job)
     if problems:
         raise InputError(problems)
-    known = choices(job)
-    only = asked.get("way")
-    if only is None:
-        picked = known
-    elif isinstance(only, int) and only is not True and 0 <= only < len(known):
-        picked = [known[only]]
-    else:
-        raise InputError(
-            [
-                Problem(
-                    "way", shown(only), "way: there is no way %s." % shown(only),
-                    "Use 0 to %d." % (len(known) - 1),
-                )
-            ]
-        )  # fmt: skip
-    return {"ways": [way(job, start, kind) for start, kind in picked], "count": len(known)}
+    return {"ways": [way(job, start, kind) for start, kind in choices(job)]}
 
 
 def _drawn(asked: dict[str, object]) -> Any:
     """The plan in "plan"; whoever asks made it with the verb plan."""
     plan = asked.get("plan")
     if not isinstance(plan, dict) or plan.get("format") != "lapwright-plan":
-        raise InputError(
-            [
-                Problem(
-                    "plan",
-                    shown(plan),
-                    "plan: %s is no plan." % shown(plan),
-                    "Send a lapwright-plan as the verb plan answers it.",
-                )
-            ]
+        raise wrong(
+            "plan",
+            shown(plan),
+            "plan: %s is no plan." % shown(plan),
+            "Send a lapwright-plan as the verb plan answers it.",
         )
     return plan
 
@@ -288,15 +246,11 @@ def _csv(asked: dict[str, object]) -> dict[str, object]:
     known = {p["id"] for p in plan.get("pieces", ())}
     lost = [key for board in plan.get("boards", ()) for key in board["cuts"] if key not in known]
     if lost or not known:
-        raise InputError(
-            [
-                Problem(
-                    "plan",
-                    lost[0] if lost else "nothing",
-                    "plan: piece %s is not in it." % lost[0] if lost else "plan: it has no pieces.",
-                    "Send the whole plan, as the verb plan answers it.",
-                )
-            ]
+        raise wrong(
+            "plan",
+            lost[0] if lost else "nothing",
+            "plan: piece %s is not in it." % lost[0] if lost else "plan: it has no pieces.",
+            "Send the whole plan, as the verb plan answers it.",
         )
     return {"text": text(plan)}
 

@@ -66,13 +66,17 @@ def lines(low: int, high: int, line: int, board: "Board", rules: "Rules") -> lis
         bottom, top = places[i], places[i] + face
         whole = (bottom, top + hidden) if up else (bottom - hidden, top)
         edges = (max(whole[0], low), min(whole[1], high))
-        rip = _rip(whole, edges, hidden, up)
+        rip = rip_of(whole, edges, hidden, up)
         out.append(Course(i + 1, max(bottom, low), min(top, high), edges[0], edges[1], whole, rip))
     return out
 
 
-def _rip(whole: tuple[int, int], left: tuple[int, int], hidden: int, up: bool) -> Rip | None:
-    """What is sawn off so that of a board over `whole` what lies over `left` stays."""
+def rip_of(whole: tuple[int, int], left: tuple[int, int], hidden: int, up: bool) -> Rip | None:
+    """What is sawn off so that of a board over `whole` what lies over `left` stays, or None.
+
+    whole, left: (lower, upper) edge in jots; hidden: jots of tongue or lap; up: whether
+    it points up. Errors: none.
+    """
     lower, upper = left[0] > whole[0], left[1] < whole[1]
     if not lower and not upper:
         return None

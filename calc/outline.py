@@ -9,6 +9,7 @@ import math
 from collections import namedtuple
 
 from .lengths import JOTS_PER_MM
+from .profile import y_at
 from .region import region
 
 TYPE_CHECKING = False
@@ -28,6 +29,8 @@ _SIDES = 32  # of the polygon around a round box
 _BEYOND = 2000 * JOTS_PER_MM  # how far a bound reaches past the wall
 _OUT = 500 * JOTS_PER_MM
 EDGES = ("floor", "ceiling", "left", "right")
+# Jots beyond an edge where block_at is asked what lies there: more than any rounding.
+STEP = 4
 
 
 def bounds(job: "Job", i: int, face: "Face") -> list[Block]:
@@ -93,28 +96,13 @@ def _reach(face: "Face") -> tuple[int, int, int, int]:
 
 def _along(points: list[tuple[int, int]], left: int, right: int) -> list[tuple[int, int]]:
     """The line with its end stretches going on as far as `left` and `right`."""
-    out = list(points)
-    if points[0][0] > left:
-        out = [(left, _on(points[0], points[1], left))] + out
-    if points[-1][0] < right:
-        out.append((right, _on(points[-1], points[-2], right)))
-    return out
+    ends = [(left, y_at(points, left, 1))], [(right, y_at(points, right, -1))]
+    return ends[0] + points + ends[1]
 
 
 def _up(points: list[tuple[int, int]], bottom: int, top: int) -> list[tuple[int, int]]:
     turned = _along([(y, x) for x, y in points], bottom, top)
     return [(x, y) for y, x in turned]
-
-
-def _on(end: tuple[int, int], before: tuple[int, int], x: int) -> int:
-    """Where the line through the two points is at x; level where they are one above the other."""
-    run = before[0] - end[0]
-    if run == 0:
-        return end[1]
-    rise, to = before[1] - end[1], x - end[0]
-    if run < 0:
-        run, rise = -run, -rise
-    return end[1] + (2 * rise * to + run) // (2 * run)
 
 
 def _rect(left: int, bottom: int, right: int, top: int) -> list[tuple[int, int]]:

@@ -5,7 +5,7 @@ number with two decimals. DEVELOPERS.md has the table of its fields.
 """
 
 from . import cautions
-from .advise import cannot_lay, not_enough, stray
+from .advise import cannot_lay, not_enough
 from .boards import Bound
 from .courses import rip_warnings
 from .job import Job, read_job
@@ -15,6 +15,7 @@ from .planparts import pieces_of, wall_json
 from .problems import InputError, Problem
 from .rings import twice_inside
 from .solve import Solution, solve
+from .survey import stray_marks
 from .task import Laid, by_price, task_of, usual_steps
 from .walls import Built, build
 from .watch import watch
@@ -41,7 +42,7 @@ def make(doc: object, steps: int | None = None) -> dict[str, Any]:
     layout can meet.
     """
     job = read_job(doc)
-    problems = stray(job)
+    problems = stray_marks(job)
     if problems:
         raise InputError(problems)
     built = build(job)
@@ -61,7 +62,7 @@ def make(doc: object, steps: int | None = None) -> dict[str, Any]:
 
 def trouble(job: Job) -> list[Problem]:
     """What keeps the measured walls from being laid out, found without planning them."""
-    problems = stray(job)
+    problems = stray_marks(job)
     if problems:
         return problems
     built = build(job)
@@ -85,7 +86,7 @@ def nothing_left(job: Job, built: list[Built]) -> list[Problem]:
 
 
 def _document(job: Job, built: list[Built], laid: Laid, solution: Solution) -> dict[str, Any]:
-    cut, ids, named, thin = pieces_of(job, built, laid, solution)
+    cut, ids, named, thin, forced = pieces_of(job, built, laid, solution)
     boards = _boards(job, laid, solution, ids, cut)
     walls = [wall_json(job, w, built[w], laid, solution, named) for w in range(len(job.walls))]
     priced = by_price(job)
@@ -94,7 +95,8 @@ def _document(job: Job, built: list[Built], laid: Laid, solution: Solution) -> d
     for w in range(len(job.walls)):
         b = built[w]
         found = b.told + rip_warnings(b.courses, b.span[0], b.span[1], job.board, r, job.unit)
-        found.extend(watch(job, walls[w], b, [p for p in cut if p["wall"] == w + 1], thin))
+        own = [p for p in cut if p["wall"] == w + 1]
+        found.extend(watch(job, walls[w], b, own, thin, [f[1:] for f in forced if f[0] == w + 1]))
         prefix = job.walls[w].name + ": " if job.count > 1 else ""
         warnings.extend([prefix + text for text in found])
     tight = [b["number"] for b in boards if b["tight"]]

@@ -39,7 +39,8 @@ def piece_id(wall: int, course: int, place: int, walls: int) -> str:
 # pieces  every piece of the plan file in hanging order
 # ids     (run, piece) -> its place there; named: run -> the ids of its pieces
 # thin    id -> strips on it that break (thin.py)
-CutUp = namedtuple("CutUp", "pieces ids named thin")
+# forced  (wall of the plan, course number, stud) of each joint that could not keep clear
+CutUp = namedtuple("CutUp", "pieces ids named thin forced")
 
 
 def pieces_of(job: "Job", built: list[Built], laid: "Laid", solution: "Solution") -> CutUp:
@@ -49,6 +50,7 @@ def pieces_of(job: "Job", built: list[Built], laid: "Laid", solution: "Solution"
     ids = {}
     named: dict[int, list[str]] = {}
     thin: dict[str, list[tuple[int, str, str]]] = {}
+    forced: list[tuple[int, int, int]] = []
     half = job.rules.joint_gap // 2
     row, place = (-1, -1), 0
     for w, c, _, _, i in order:
@@ -59,6 +61,10 @@ def pieces_of(job: "Job", built: list[Built], laid: "Laid", solution: "Solution"
         g = laid.task.graphs[laid.task.runs[i][0]]
         cut = pieces(g, solution.joints[i])
         named[i] = []
+        clear = [number for number, _ in laid.strips[i].studs]
+        for v in solution.joints[i]:
+            if g.studs[v] not in clear:
+                forced.append((w + 1, course.number, g.studs[v]))
         for k in range(len(cut)):
             u, v, length = cut[k]
             right = g.x[v] - (half if k < len(cut) - 1 else 0)
@@ -73,7 +79,7 @@ def pieces_of(job: "Job", built: list[Built], laid: "Laid", solution: "Solution"
             thin[key] = s.thin
             ends = (laid.strips[i].left_end, laid.strips[i].right_end)
             out.append(_piece(key, w + 1, course.number, right - length, right, s, g, (u, v), ends))
-    return CutUp(out, ids, named, thin)
+    return CutUp(out, ids, named, thin, forced)
 
 
 def _piece(

@@ -17,6 +17,11 @@ class InputError(Exception):
         self.problems = problems
 
 
+def wrong(field: str, value: str, message: str, fix: str) -> InputError:
+    """The InputError of one Problem; its arguments as Problem's."""
+    return InputError([Problem(field, value, message, fix)])
+
+
 def to_dict(problem: Problem) -> dict[str, str]:
     """The problem as a JSON object with keys field, value, message, fix."""
     return {

@@ -7,10 +7,11 @@ are along from its left end and up from its lower edge, as it lies at the saw.
 from collections import namedtuple
 
 from .angles import hundredths
-from .courses import Rip
-from .outline import EDGES, block_at
+from .courses import rip_of
+from .outline import EDGES, STEP, block_at
 from .region import between, parts
 from .rings import rings
+from .snap import at_x
 from .strips import behind
 from .survey import stud_at
 from .thin import strips_left
@@ -46,7 +47,6 @@ Shape = namedtuple(
 # open    the edges that a rectangle runs out at
 Cut = namedtuple("Cut", "kind by edge points place open")
 
-_STEP = 4  # jots beyond an edge where it is looked up what lies there
 _SQUARE = (0, "")
 _SPECK = 16  # jots, a twentieth of a millimetre
 _STEEP = 4500  # hundredths of a degree off square: an end beyond that comes to a point
@@ -63,7 +63,7 @@ def shape(
     sliver: jots under which a strip breaks. Errors: none. Source: plane geometry.
     """
     shown = between(strip.shown, left, right)
-    traps = behind(between(strip.board, left, right), shown) or between(strip.board, left, right)
+    traps = behind(between(strip.board, left, right), shown)
     bottom = min([min(t.lo0, t.lo1) for t in traps])
     top = max([max(t.hi0, t.hi1) for t in traps])
     outer, inner = [], []
@@ -83,7 +83,7 @@ def shape(
         left, bottom, right, top,
         [_moved(ring, left, bottom) for ring in outer + inner],
         [ring for part in parts(shown) for ring in rings(part)],
-        _rip(bottom, top, course.whole, board.overall - board.face, up),
+        rip_of(course.whole, (bottom, top), board.overall - board.face, up),
         max(0, ends[2] - ends[0]), max(0, ends[3] - ends[1]),
         _width(sides, "left", stand[0]), _width(sides, "right", stand[1]),
         _off(sides, "left", stand[0]), _off(sides, "right", stand[1]),
@@ -103,15 +103,6 @@ def _moved(ring: list[tuple[int, int]], left: int, bottom: int) -> list[tuple[in
 def _first(c: Cut) -> int:
     first: int = c.points[0][0] if c.points else c.place[0]
     return first
-
-
-def _rip(bottom: int, top: int, whole: tuple[int, int], hidden: int, up: bool) -> Rip | None:
-    """What is sawn off along the whole piece."""
-    lower, upper = bottom > whole[0], top < whole[1]
-    if not lower and not upper:
-        return None
-    keeps = hidden == 0 or not (upper if up else lower)
-    return Rip(top - bottom, "both" if lower and upper else "lower" if lower else "upper", keeps)
 
 
 def _saw_lines(
@@ -189,8 +180,8 @@ def _outside(x1: int, y1: int, x2: int, y2: int) -> tuple[int, int]:
     dx, dy = x2 - x1, y2 - y1
     x, y = (x1 + x2) // 2, (y1 + y2) // 2
     if abs(dx) >= abs(dy):
-        return x, y - (_STEP if dx > 0 else -_STEP)
-    return x + (_STEP if dy > 0 else -_STEP), y
+        return x, y - (STEP if dx > 0 else -STEP)
+    return x + (STEP if dy > 0 else -STEP), y
 
 
 def _close(
@@ -347,10 +338,10 @@ def _runs_out(traps: "list[Trap]", blocks: "list[Block]", b: "Block") -> list[st
         xs += [x for x in (t.x0, t.x1) if b.left < x < b.right]
     ys = [b.bottom + (b.top - b.bottom) * k // 8 for k in range(1, 8)] + [b.bottom + 1, b.top - 1]
     sides = (
-        ("lower", [(x, b.bottom - _STEP) for x in xs]),
-        ("upper", [(x, b.top + _STEP) for x in xs]),
-        ("left", [(b.left - _STEP, y) for y in ys]),
-        ("right", [(b.right + _STEP, y) for y in ys]),
+        ("lower", [(x, b.bottom - STEP) for x in xs]),
+        ("upper", [(x, b.top + STEP) for x in xs]),
+        ("left", [(b.left - STEP, y) for y in ys]),
+        ("right", [(b.right + STEP, y) for y in ys]),
     )
     out = []
     for edge, places in sides:
@@ -381,7 +372,6 @@ def _marks(
 
     ends: x of the edge's own ends, without what a bevel takes off.
     """
-    ordered = sorted(traps)
     first, last = ends
     places = [(0, first), (0, last)]
     middle = (course.bottom + course.top) // 2
@@ -389,13 +379,13 @@ def _marks(
         at = stud_at(stud, face, middle)
         if first < at < last:
             places.append((stud.number, at))
-    for t in ordered:  # where the line bends
-        near = [1 for _, x in places if abs(x - t.x0) <= 2 * _STEP]
-        if first < t.x0 < last and not near and _bends(ordered, t.x0, edge):
+    for t in traps:  # where the line bends
+        near = [1 for _, x in places if abs(x - t.x0) <= 2 * STEP]
+        if first < t.x0 < last and not near and _bends(traps, t.x0, edge):
             places.append((0, t.x0))
     out = []
     for number, x in sorted(places, key=lambda p: (p[1], p[0])):
-        out.append((number, x - left, _edge_at(ordered, x, edge) - bottom))
+        out.append((number, x - left, _edge_at(traps, x, edge) - bottom))
     return out
 
 
@@ -404,8 +394,7 @@ def _edge_at(traps: "list[Trap]", x: int, edge: str) -> int:
     for t in traps:
         if t.x0 <= x <= t.x1:
             a, b = (t.lo0, t.lo1) if edge == "lower" else (t.hi0, t.hi1)
-            run = t.x1 - t.x0
-            ups.append(a + (2 * (b - a) * (x - t.x0) + run) // (2 * run))
+            ups.append(at_x(t.x0, a, t.x1, b, x))
     return min(ups) if edge == "lower" else max(ups)
 
 

@@ -8,8 +8,9 @@ from collections import namedtuple
 
 from .layout import Run
 from .lengths import JOTS_PER_MM
-from .outline import EDGES, block_at
+from .outline import EDGES, STEP, block_at
 from .region import between, clip, extent, parts, uprights
+from .snap import at_x
 from .survey import stud_at
 
 TYPE_CHECKING = False
@@ -27,7 +28,6 @@ if TYPE_CHECKING:
 Strip = namedtuple("Strip", "wall course left right shown board left_end right_end studs spare")
 
 _JOG = 2  # jots
-_STEP = 4  # jots beyond an edge where it is looked up what lies there: more than any rounding
 
 
 def strips(
@@ -96,7 +96,7 @@ def _onward(
         if start != x or apart or (far <= near if up else far >= near):
             continue
         across, tall = (t.x0 + t.x1) // 2, (near + far) // 2
-        block = block_at(blocks, across + way * _STEP, tall - (_STEP if up else -_STEP))
+        block = block_at(blocks, across + way * STEP, tall - (STEP if up else -STEP))
         if block is None or block.kind not in EDGES:
             return None
         before = uprights(hidden, x, -way)
@@ -122,11 +122,11 @@ def _speck(shown: "list[Trap]") -> bool:
 
 def behind(board: "list[Trap]", shown: "list[Trap]") -> "list[Trap]":
     """Of the board's slices those that hang together with what shows."""
-    out = []
+    held = set()
     for part in parts(board):
         if [1 for t in part for s in shown if _overlap(t, s)]:
-            out.extend(part)
-    return sorted(out)
+            held.update(part)
+    return [t for t in board if t in held]
 
 
 def _overlap(a: "Trap", b: "Trap") -> bool:
@@ -134,23 +134,19 @@ def _overlap(a: "Trap", b: "Trap") -> bool:
     left, right = max(a.x0, b.x0), min(a.x1, b.x1)
     if left >= right:
         return False
-    (low, high), (foot, head) = _at(a, left + right), _at(b, left + right)
-    return max(low, foot) < min(high, head)
-
-
-def _at(t: "Trap", twice: int) -> tuple[int, int]:
-    """(lower, upper) edge of a slice at half of `twice`, to a jot."""
-    run, to = 2 * (t.x1 - t.x0), twice - 2 * t.x0
-    return t.lo0 + (t.lo1 - t.lo0) * to // run, t.hi0 + (t.hi1 - t.hi0) * to // run
+    x = (left + right) // 2
+    low = max(at_x(a.x0, a.lo0, a.x1, a.lo1, x), at_x(b.x0, b.lo0, b.x1, b.lo1, x))
+    high = min(at_x(a.x0, a.hi0, a.x1, a.hi1, x), at_x(b.x0, b.hi0, b.x1, b.hi1, x))
+    return low < high
 
 
 def _end(shown: "list[Trap]", blocks: "list[Block]", left: bool) -> "Block | None":
     """What the run ends at: the bound just past its outermost slice."""
     if left:
         t = shown[0]
-        return block_at(blocks, t.x0 - _STEP, (t.lo0 + t.hi0) // 2)
+        return block_at(blocks, t.x0 - STEP, (t.lo0 + t.hi0) // 2)
     t = sorted(shown, key=lambda t: (-t.x1, t.lo1))[0]
-    return block_at(blocks, t.x1 + _STEP, (t.lo1 + t.hi1) // 2)
+    return block_at(blocks, t.x1 + STEP, (t.lo1 + t.hi1) // 2)
 
 
 def _studs(

@@ -1,6 +1,6 @@
 """Where a piece or a course gets so thin that it breaks or looks it: strips, tongues, feathers."""
 
-from .outline import EDGES, block_at
+from .outline import EDGES, STEP, block_at
 from .region import uprights
 
 TYPE_CHECKING = False
@@ -9,7 +9,6 @@ if TYPE_CHECKING:
     from .region import Trap
     from .strips import Strip
 
-_STEP = 4  # jots beyond an edge where it is looked up what lies there
 _FLAT = 6  # an edge that rises 1 in so many or less runs along the board; a steeper one ends it
 
 
@@ -32,13 +31,13 @@ def strips_left(
         size, middle = min(heights), (t.x0 + t.x1) // 2
         if 0 < size < least <= wide and _along(t):
             for y, where in (
-                ((t.hi0 + t.hi1) // 2 + _STEP, "under"), ((t.lo0 + t.lo1) // 2 - _STEP, "over"),
+                ((t.hi0 + t.hi1) // 2 + STEP, "under"), ((t.lo0 + t.lo1) // 2 - STEP, "over"),
             ):  # fmt: skip
                 block = block_at(blocks, middle, y)
                 if block is not None and block.kind not in EDGES:
                     add(size, where, block.by)
         if wide < least < size and _stands_out(traps, t, least):
-            for x in (t.x0 - _STEP, t.x1 + _STEP):
+            for x in (t.x0 - STEP, t.x1 + STEP):
                 block = block_at(blocks, x, (max(t.lo0, t.lo1) + min(t.hi0, t.hi1)) // 2)
                 if block is not None and block.kind not in EDGES:
                     add(wide, "beside", block.by)
@@ -77,8 +76,8 @@ def narrowest(strip: "Strip", blocks: "list[Block]") -> int:
             if b.kind not in EDGES
             and b.left < t.x1
             and b.right > t.x0
-            and b.bottom <= high + _STEP
-            and b.top >= low - _STEP
+            and b.bottom <= high + STEP
+            and b.top >= low - STEP
         ]
         if not beside:
             out = min(out, t.hi0 - t.lo0, t.hi1 - t.lo1)

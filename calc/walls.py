@@ -14,8 +14,6 @@ from .survey import faces, floor_at, lift
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from typing import Any
-
     from .job import Job
     from .survey import Face, Rect
 
@@ -27,15 +25,19 @@ if TYPE_CHECKING:
 Built = namedtuple("Built", "face blocks traps low high span courses strips told")
 
 
+# A wall before its course lines are known; fields as in Built.
+_Bare = namedtuple("_Bare", "face blocks traps low high")
+
+
 def build(job: "Job") -> list[Built]:
     """All walls of the job, in their order. Errors: none; the job's checks keep the ranges."""
     stand = faces(job)
-    made: list[tuple[Any, ...]] = []
+    made: list[_Bare] = []
     for i in range(len(job.walls)):
         blocks = bounds(job, i, stand[i])
         traps = clad(stand[i], blocks)
         low, high = (extent(traps)[1], extent(traps)[3]) if traps else (0, 0)
-        made.append((stand[i], blocks, traps, low, high))
+        made.append(_Bare(stand[i], blocks, traps, low, high))
     out: list[Built] = []
     first = 0
     while first < len(made):
@@ -47,53 +49,55 @@ def build(job: "Job") -> list[Built]:
     return out
 
 
-def _room(job: "Job", made: "list[tuple[Any, ...]]", first: int, end: int) -> list[Built]:
+def _room(job: "Job", made: list[_Bare], first: int, end: int) -> list[Built]:
     """The walls from first to end, which share their course lines."""
     face = job.board.face
     up = job.rules.start == "floor"
     lifts = [lift(job, i) for i in range(first, end)]
-    clad_ones = [k for k in range(end - first) if made[first + k][2]]
-    lowest = min([made[first + k][3] + lifts[k] for k in clad_ones] or [0])
-    highest = max([made[first + k][4] + lifts[k] for k in clad_ones] or [0])
+    clad_ones = [k for k in range(end - first) if made[first + k].traps]
+    lowest = min([made[first + k].low + lifts[k] for k in clad_ones] or [0])
+    highest = max([made[first + k].high + lifts[k] for k in clad_ones] or [0])
     line, told = _line(job, made, first, end, (lowest, highest))
     rows: list[tuple[list[int], list[Course]]] = []
     for i in range(first, end):
-        _, _, traps, low, high = made[i]
+        bare = made[i]
         at = line - lifts[i - first]
-        courses = lines(low, high, at, job.board, job.rules) if traps else []
+        courses = lines(bare.low, bare.high, at, job.board, job.rules) if bare.traps else []
         rows.append(([((c.whole[0] if up else c.whole[1]) - at) // face for c in courses], courses))
     every = [n for numbers, _ in rows for n in numbers]
     start = (min(every) if up else max(every)) if every else 0
     out = []
     for i in range(first, end):
-        stand, blocks, traps, low, high = made[i]
+        bare = made[i]
         numbers, courses = rows[i - first]
         own = [
             Course(abs(n - start) + 1, c.bottom, c.top, c.low, c.high, c.whole, c.rip)
             for n, c in zip(numbers, courses)
         ]
-        runs = strips(i, stand, own, traps, blocks, up, job.rules.least_rip,
+        runs = strips(i, bare.face, own, bare.traps, bare.blocks, up, job.rules.least_rip,
                       job.rules.sliver)  # fmt: skip
         span = (lowest - lifts[i - first], highest - lifts[i - first])
         said = told if i == first else []
-        out.append(Built(stand, blocks, traps, low, high, span, own, runs, said))
+        out.append(
+            Built(bare.face, bare.blocks, bare.traps, bare.low, bare.high, span, own, runs, said)
+        )
     return out
 
 
 def _line(
-    job: "Job", made: "list[tuple[Any, ...]]", first: int, end: int, span: tuple[int, int]
+    job: "Job", made: list[_Bare], first: int, end: int, span: tuple[int, int]
 ) -> tuple[int, list[str]]:
     """(a course line's height in the first wall's frame, sentences about it)."""
     rules = job.rules
     if rules.courses == "line":
-        return floor_at(made[first][0], 0, 1) + rules.line, []
+        return floor_at(made[first].face, 0, 1) + rules.line, []
     line = line_of(span[0], span[1], job.board, rules)
     if rules.courses not in ("head", "sill"):
         return line, []
     sill = rules.courses == "sill"
     for windows in (True, False):
         for i in range(first, end):
-            opening = _aligned(made[i][0], rules.align, windows, sill)
+            opening = _aligned(made[i].face, rules.align, windows, sill)
             if opening is not None:
                 y = opening.bottom - rules.opening_gap if sill else opening.top + rules.opening_gap
                 return y + lift(job, i), []

@@ -18,24 +18,28 @@ else:
 # Framing stands around these, so that a board's end has something behind it.
 # Common practice, no source.
 FRAMED = ("window", "door")
-_BEARS = (
-    2 * 25.4
-)  # mm at most from an end to a stud's centre or a block. Common practice, no source.
+# Mm at most from an end to a stud's centre or a block. Common practice, no source.
+_BEARS = 2 * 25.4
 
 
 def watch(
     job: "Job", wall: dict[str, Any], built: "Built", pieces: list[dict[str, Any]],
-    thin: "dict[str, list[tuple[int, str, str]]]",
+    thin: "dict[str, list[tuple[int, str, str]]]", forced: list[tuple[int, int]],
 ) -> list[str]:  # fmt: skip
     """Sentences about the wall.
 
     wall, pieces: as in the plan file; thin: a piece's id -> what thin.strips_left
-    found on it. Errors: none.
+    found on it; forced: (course, stud) of joints that could not keep clear. Errors: none.
     """
     out = feathers(job, built)
     for p in sorted(pieces, key=lambda p: (p["course"], p["left"], p["id"])):
         out.extend(_thin(job, p, thin.get(p["id"], [])))
-    return out + _joints(wall, built) + _free(wall, pieces)
+    for course, stud in forced:
+        out.append(
+            "Course %d: its joint on stud %d falls in the cut for a box or opening, as no other "
+            "stud would do. Longer boards or another stud mend it." % (course, stud)
+        )
+    return out + _free(wall, pieces)
 
 
 def feathers(job: "Job", built: "Built") -> list[str]:
@@ -67,26 +71,6 @@ def _thin(job: "Job", p: dict[str, Any], thin: list[tuple[int, str, str]]) -> li
         "off where the casing or plate covers that." % (show(size, job.unit), where, by)
         for size, where, by in thin
     ]
-
-
-def _joints(wall: dict[str, Any], built: "Built") -> list[str]:
-    """Joints on studs that they should keep clear of, where no other stud would do."""
-    out = []
-    for s in built.strips:
-        course = built.courses[s.course]
-        good = [number for number, _ in s.studs]
-        row = next(c for c in wall["courses"] if c["number"] == course.number)
-        for run in row["runs"]:
-            if from_mm(run["left"]) != s.left or from_mm(run["right"]) != s.right:
-                continue
-            for j in run["joints"]:
-                if j["stud"] not in good:
-                    out.append(
-                        "Course %d: its joint on stud %d falls in the cut for a box or opening, as "
-                        "no other stud would do. Longer boards or another stud mend it."
-                        % (course.number, j["stud"])
-                    )
-    return out
 
 
 def _free(wall: dict[str, Any], pieces: list[dict[str, Any]]) -> list[str]:

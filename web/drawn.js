@@ -2,7 +2,7 @@
 // Each is asked for once and kept as long as its plan.
 
 import { report, set, state } from './state.js';
-import { call, callSlow } from './work.js';
+import { answered, call, callSlow } from './work.js';
 
 const kept = new WeakMap(); // plan file -> Map(what was asked -> what came)
 
@@ -37,13 +37,6 @@ function ofWall(file, number) {
     walls: file.walls.map((w, i) => (i + 1 === number ? w : { name: w.name, corner: w.corner })),
     pieces: file.pieces.filter((p) => p.wall === number),
   };
-}
-
-/** The answer to a request, or an error that says what calc found wrong. */
-async function answered(asking) {
-  const answer = await asking;
-  if (!answer.ok) throw new Error(answer.problems.map((p) => `${p.message} ${p.fix}`).join(' '));
-  return answer;
 }
 
 /**

@@ -53,22 +53,24 @@ function missing(needs, some) {
     ${some ? html`<p class="hold">The other walls are planned.</p>` : nothing}</div>`;
 }
 
+const WORKING = html`<p class="hold stead">Working out the plan.</p>`;
+
 /** All of it; `brief` leaves out what to buy. */
 export function standing(brief = false) {
-  const { plan } = state;
-  if (!plan) return html`<p class="hold">Working out the plan.</p>`;
+  const { plan, needs } = state;
+  if (!plan) return WORKING;
   if (plan.broken) return html`<p class="problem" role="alert">${plan.broken}</p>`;
   if (plan.problems.length) {
     return html`<div class="needs"><p class="hold">No plan until this is mended:</p>
       ${plan.problems.map((p) => html`<p class="problem">${prose(p.message)} ${prose(p.fix)}</p>
         ${p.field ? way(p.field, 'Go there') : nothing}`)}</div>`;
   }
-  const needs = plan.needs.length ? missing(plan.needs, Boolean(plan.view)) : nothing;
-  if (!plan.view) return plan.needs.length ? needs : html`<p class="hold">Working out the plan.</p>`;
-  if (plan.busy) return html`<p class="hold">The job changed: working out the new plan. Don’t cut by the old one.</p>`;
-  return html`${needs}${brief ? nothing : toBuy()}`;
+  const lacks = needs.length ? missing(needs, Boolean(plan.view)) : nothing;
+  if (!plan.view) return needs.length ? lacks : WORKING;
+  if (plan.busy) return html`<p class="hold stead">Working out the new plan. Don’t cut by the old one.</p>`;
+  return html`${lacks}${brief ? nothing : toBuy()}`;
 }
 
-export const toBuy = () => html`<p class="figure first"><span>to buy</span>
+export const toBuy = () => html`<p class="figure first stead"><span>to buy</span>
   <output class="answer">${prose(state.plan.view.summary.boards)}</output></p>
   ${state.plan.laptop ? html`<p class="hint">The laptop worked out this plan, sooner than this phone.</p>` : nothing}`;

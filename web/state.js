@@ -8,7 +8,7 @@ const memory = {}; // what localStorage would hold, where this phone lets nothin
 let scheduled = false;
 
 /** The open job's form before calc has declared it. */
-export const NO_FORM = { fields: [], parts: [], walls: [], addWall: null, formWall: -1 };
+export const NO_FORM = { fields: [], parts: [], walls: [], needs: [], addWall: null, formWall: -1 };
 /** Nothing of a job is opened, picked or compared. */
 export const NOTHING_OPEN = { item: '', goal: '', card: null, picked: '', ways: null };
 
@@ -21,13 +21,14 @@ export const state = {
   units: [], // [key, name], from calc
   differing: [], // where two phones wrote apart: {label, here, there}, as text
   ...NO_FORM, // the open job's form for one wall, from calc: fields and what they hold, the
-  // parts they are in, the walls' names, how a wall is added, and which wall it is for
+  // parts they are in, the walls' names, what the job still needs {field, message}, how a
+  // wall is added, and which wall it is for
   ...NOTHING_OPEN, // Survey: the item's path that is open, the path to go to; Layout: the card
   // {piece, wall, ...}, the piece picked last, the ways compared {doc, busy, list}
   jobs: [], // records on this phone
   job: null, // the open record
   missing: null, // why the job asked for is not open: {key, message}
-  plan: null, // {file, view, needs, problems, busy, broken}
+  plan: null, // {file, view, problems, laptop, busy, broken}
   engine: { ready: false, message: '' },
   reach: { known: false, ok: false },
   worker: { rung: 'checking', waiting: false },

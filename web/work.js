@@ -6,7 +6,7 @@ import { alike, wallOf } from './doc.js';
 import { readLocal, report, set, state, writeLocal } from './state.js';
 import { wallAt } from './walls.js';
 
-const NO_PLAN = { file: null, view: null, needs: [], problems: [], laptop: false, busy: true, broken: '' };
+const NO_PLAN = { file: null, view: null, problems: [], laptop: false, busy: true, broken: '' };
 
 const engine = createEngine({ onState: (now) => set({ engine: now }) });
 let planner = null; // started with the first job
@@ -14,6 +14,13 @@ let asked = 0;
 let working = 0; // calls of the second engine under way, but for plans
 
 export const call = (request) => engine.call(request);
+
+/** The answer that is asked for, or an error that says what calc found wrong. */
+export async function answered(asking) {
+  const answer = await asking;
+  if (!answer.ok) throw new Error(answer.problems.map((p) => `${p.message} ${p.fix}`).join(' '));
+  return answer;
+}
 
 /** Start an engine that broke again, and work out anew what is on the screen. */
 export function restartEngine() {
@@ -48,8 +55,8 @@ export async function readLength(text, unit) {
 export async function loadFields(doc, wall = wallAt(doc)) {
   const form = await askFields(doc, wall);
   if (!state.job || state.job.doc !== doc || wallAt(doc) !== wall) return;
-  const { fields, parts, walls } = form;
-  set({ fields, parts, walls, addWall: form.add_wall, formWall: wall });
+  const { fields, parts, walls, needs } = form;
+  set({ fields, parts, walls, needs, addWall: form.add_wall, formWall: wall });
   const { pad } = state;
   if (pad && pad.owner.startsWith('job:') && !fields.some((f) => f.path === pad.field)) set({ pad: null });
 }
@@ -108,7 +115,7 @@ export function planJob(doc) {
   loadFields(doc).catch(report);
   planned(doc).then(
     (answer) => (answer.ok
-      ? { ...NO_PLAN, file: answer.plan, view: answer.view, needs: answer.needs, laptop: answer.laptop, busy: false }
+      ? { ...NO_PLAN, file: answer.plan, view: answer.view, laptop: answer.laptop, busy: false }
       : { ...NO_PLAN, problems: answer.problems, busy: false }),
     (error) => ({ ...NO_PLAN, busy: false, broken: error.message }),
   ).then((plan) => { if (mine === asked) set({ plan }); });

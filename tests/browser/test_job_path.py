@@ -14,6 +14,7 @@ from tests.browser.hands import (
     key,
     keyed,
     open_page,
+    planned,
     saved_here,
     start_job,
     survey_wall,
@@ -89,6 +90,31 @@ def test_a_second_phone_opens_the_job_by_the_qr_under_share(chromium, phone, liv
     expect(field(saw, "Height")).to_contain_text('96"')
     assert cut_list(saw) == cut_list(page)
     helper.close()
+
+
+def test_the_form_stands_still_while_the_plan_is_worked_out(phone, live):
+    page = open_page(phone.new_page(), live.address)
+    page.evaluate(
+        """() => {
+          window.places = [];
+          const look = () => {
+            const at = document.querySelector('[data-path="walls[0].width_floor"]');
+            const here = at && Math.round(at.getBoundingClientRect().top + scrollY);
+            if (at && places.at(-1) !== here) places.push(here);
+            requestAnimationFrame(look);
+          };
+          look();
+        }"""
+    )
+    start_job(page)
+    expect(page.locator(".needs")).to_contain_text("Still needed: face")
+    page.wait_for_timeout(1500)  # the engine that plans starts meanwhile
+    assert len(page.evaluate("places")) == 1
+    survey_wall(page)
+    page.evaluate("places = places.slice(-1)")
+    keyed(page, "Height", ["9", "0"])
+    planned(page)
+    assert len(page.evaluate("places")) == 1
 
 
 def test_a_job_that_is_not_here_says_what_to_do(phone, live):

@@ -2,7 +2,7 @@
 
 import { html, nothing } from '../vendor/lit-html.js';
 import { announce, report, set, state } from '../state.js';
-import { callSlow } from '../work.js';
+import { answered, callSlow } from '../work.js';
 import { edit } from '../jobs.js';
 import { prose } from '../sketch.js';
 
@@ -10,8 +10,7 @@ async function compare() {
   const { doc } = state.job;
   set({ ways: { doc, busy: true, list: [] } });
   try {
-    const answer = await callSlow({ do: 'compare', job: doc });
-    if (!answer.ok) throw new Error(answer.problems.map((p) => `${p.message} ${p.fix}`).join(' '));
+    const answer = await answered(callSlow({ do: 'compare', job: doc }));
     if (state.ways && state.ways.doc === doc) set({ ways: { doc, busy: false, list: answer.ways } });
   } catch (error) {
     set({ ways: null });

@@ -78,15 +78,12 @@ export function surveyPad({ field: path, index }) {
 export const problem = (p) => html`<p class="problem" role="alert">${prose(p.message)} ${prose(p.fix)}</p>`;
 export const need = (n) => html`<p class="hold needed">${prose(n.message)}</p>`;
 
-/** What the plan still needs; nothing while it is being worked out anew, for the last reading may have been it. */
-export const needsNow = () => (state.plan && !state.plan.busy ? state.plan.needs ?? [] : []);
-
 /** What is wrong at a field, or missing where its label does not say so. */
 function marks(field) {
   const { problems = [] } = state.plan ?? {};
   return [
     ...problems.filter((p) => within(p.field, field.path)).map(problem),
-    ...needsNow().filter((n) => within(n.field, field.path) && !(field.needed && isEmpty(field))).map(need),
+    ...state.needs.filter((n) => within(n.field, field.path) && !(field.needed && isEmpty(field))).map(need),
   ];
 }
 

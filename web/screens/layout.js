@@ -150,7 +150,7 @@ export function layoutScreen() {
   const at = wallAt(job.doc);
   const number = numberOf(at);
   if (number && !plan.busy) prepare(file, number);
-  return html`${plan.busy || plan.needs.length ? standing(true) : nothing}
+  return html`${plan.busy || state.needs.length ? standing(true) : nothing}
     ${wallPicker(state.walls, at, (wall) => pickWall(wall, () => {}))}
     ${number ? wallView(file, number) : html`<p class="hold">This wall is not planned yet.</p>`}
     <p><b>${view.hang}</b></p>

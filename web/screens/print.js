@@ -52,7 +52,7 @@ export function printScreen() {
     <button type="button" class="main" ?disabled=${!ready} @click=${() => print()}>${ready ? 'Print'
     : `Drawing ${Math.min(there + 1, walls.length)} of ${walls.length}`}</button>
     <p class="hint">Each wall takes one page with its drawing, story pole and studs; its further figures stand behind it.</p>
-    ${plan.needs.length ? standing(true) : nothing}
+    ${state.needs.length ? standing(true) : nothing}
     <div class="paper ${paper.toLowerCase()}">
       ${walls.map((n) => wallPages(plan, n, paper))}
       <section class="page-list"><h2>Cut list${file.title ? `: ${file.title}` : ''}</h2>

@@ -5,7 +5,7 @@ import { report, set, state } from '../state.js';
 import { fetchLink, giveBack } from '../sync.js';
 import { elevation } from '../drawn.js';
 import { asJson, plainName, save } from '../files.js';
-import { call, numberOf } from '../work.js';
+import { answered, call, numberOf } from '../work.js';
 import { pickWall, wallAt, wallPicker } from '../walls.js';
 import { standing } from '../standing.js';
 
@@ -35,8 +35,7 @@ function link() {
 }
 
 async function saveCsv(file, name) {
-  const answer = await call({ do: 'csv', plan: file });
-  if (!answer.ok) throw new Error(answer.problems.map((p) => p.message).join(' '));
+  const answer = await answered(call({ do: 'csv', plan: file }));
   save(`${name}-cut-list.csv`, 'text/csv;charset=utf-8', answer.text);
 }
 

@@ -10,7 +10,7 @@ import { edit } from '../jobs.js';
 import { isWall, wallOf, within } from '../doc.js';
 import { pickWall, wallAt, wallPicker } from '../walls.js';
 import { standing } from '../standing.js';
-import { isEmpty, key, need, needsNow, problem, row } from './fields.js';
+import { isEmpty, key, need, problem, row } from './fields.js';
 
 const pick = (wall) => pickWall(wall, () => loadFields(state.job.doc).catch(report));
 
@@ -70,7 +70,7 @@ function folded(part, fields) {
     <button type="button" class="field" aria-expanded=${open} @click=${() => set({ item: open ? '' : nameOf(part) })}>
       <span class="name"><b>${title}</b>${open ? nothing : html`<small>${prose(inShort(fields))}</small>`}</span>
       <b class="value"><i>${open ? 'close' : lacks ? 'needed' : 'open'}</i></b></button>
-    ${wrong.map(problem)}${needsNow().filter((n) => n.field === item).map(need)}
+    ${wrong.map(problem)}${state.needs.filter((n) => n.field === item).map(need)}
     ${open ? html`${fields.map(row)}${item ? takeOutButton(part, `Take out ${title}`) : nothing}` : nothing}
   </div>`;
 }
@@ -79,7 +79,7 @@ function folded(part, fields) {
 function listMarks({ path }) {
   const list = path.replace(/\[\d+\]$/, '');
   const { problems = [] } = state.plan ?? {};
-  return [...problems.filter((p) => p.field === list).map(problem), ...needsNow().filter((n) => n.field === list).map(need)];
+  return [...problems.filter((p) => p.field === list).map(problem), ...state.needs.filter((n) => n.field === list).map(need)];
 }
 
 /** The list of a wall that a part is of, or adds to: "walls[0].openings". */
