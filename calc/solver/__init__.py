@@ -1,0 +1,1 @@
+"""Joints and boards together: the fewest or cheapest boards, with a proof, then the look."""

@@ -1,0 +1,110 @@
+"""How good and how fast the solver is: `python -m tests.benchmarks.layout INSTANCE... --seconds S`.
+
+One JSON line for each instance: name, cost, bound, proven, seconds to the first plan, to
+the best one, to the end (process time), look, moves. --out DIR writes each solution as
+NAME.json. An instance is a JSON file of one layout problem; read() says its fields.
+Nothing here passes or fails.
+"""
+
+import argparse
+import json
+import time
+from pathlib import Path
+
+from calc.solver.given import Problem, Rules, Run, Stock
+from calc.solver.solve import solve
+
+
+def read(inst):
+    """(Problem, the (wall, course, run) of each run) of an instance.
+
+    `stock`: `len`, `cost`, `qty` or null; `kerf`, `trim`, `min_piece`, `joint_offsets`,
+    `stagger_hard`, `k_hard`, `stagger_soft`, `k_soft`, `handed`; `walls`: `studs`, and
+    `courses` with `runs` [left, right] and `ban`, where studs
+    stand that may have no joint in this course.
+    """
+    runs, places = [], []
+    for w, wall in enumerate(inst["walls"]):
+        for c, course in enumerate(wall["courses"]):
+            studs = [(k, x) for k, x in enumerate(wall["studs"]) if x not in course["ban"]]
+            for r, (left, right) in enumerate(course["runs"]):
+                runs.append(Run(w, c, left, right, studs, (0, 0), None))
+                places.append((w, c, r))
+    rules = Rules(
+        kerf=inst["kerf"],
+        trim=inst.get("trim", 0),
+        joint_gap=0,
+        shortest=inst["min_piece"],
+        offsets=inst.get("joint_offsets", [0]),
+        stagger=inst["stagger_hard"],
+        reach=inst["k_hard"],
+        matched=bool(inst.get("handed")),
+        soft=inst.get("stagger_soft", 0),
+        soft_reach=inst.get("k_soft", 2),
+    )
+    stock = [Stock(s["len"], s["cost"], s["qty"], 0) for s in inst["stock"]]
+    return Problem(runs, stock, rules, []), places
+
+
+def written(inst, places, answer):
+    """The answer as a solution file: joints by wall, course and run; boards with their pieces."""
+    joints = [[[[] for _ in c["runs"]] for c in w["courses"]] for w in inst["walls"]]
+    for (w, c, r), row in zip(places, answer.joints, strict=True):
+        joints[w][c][r] = [list(j) for j in row]
+    boards = [[t, [[*places[run], k] for run, k in held]] for t, held in answer.boards]
+    return {"joints": joints, "boards": boards}
+
+
+def measure(path, seconds, seed, steps):
+    """(the line of figures, the solution or None) of one instance."""
+    inst = json.loads(Path(path).read_text(encoding="utf-8"))
+    start = time.process_time()
+    seen = []
+
+    def since():
+        return round(time.process_time() - start, 3)
+
+    problem, places = read(inst)
+    answer = solve(
+        problem,
+        lambda: since() / seconds,
+        seed,
+        steps,
+        lambda p: seen.append((since(), p.cost)),
+    )
+    line = {"name": inst.get("name", Path(path).stem), "cost": None, "seconds": since()}
+    if answer is None:
+        return line, None
+    best = min(t for t, cost in seen if cost == answer.cost)
+    line = {
+        "name": line["name"],
+        "cost": answer.cost,
+        "bound": answer.bound,
+        "proven": answer.proven,
+        "first": seen[0][0],
+        "best": best,
+        "seconds": line["seconds"],
+        "look": answer.look,
+        "steps": answer.steps,
+    }
+    return line, written(inst, places, answer)
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("instances", nargs="+")
+    parser.add_argument("--seconds", type=float, default=10.0)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--steps", type=int, default=10**9)
+    parser.add_argument("--out", type=Path)
+    args = parser.parse_args()
+    for path in args.instances:
+        line, solution = measure(path, args.seconds, args.seed, args.steps)
+        if args.out and solution:
+            args.out.mkdir(parents=True, exist_ok=True)
+            (args.out / f"{line['name']}.json").write_text(json.dumps(solution), encoding="utf-8")
+        print(json.dumps(line), flush=True)
+
+
+if __name__ == "__main__":
+    main()

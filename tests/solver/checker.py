@@ -1,0 +1,148 @@
+"""Checks an answer of the solver and its proof from the problem alone; shares no code with it."""
+
+from fractions import Fraction
+from itertools import pairwise
+from math import ceil, gcd
+
+
+def layouts(problem, run):
+    """Every layout of a run: [(joints as (stud, offset), pieces as (length, kind))]."""
+    rules, out = problem.rules, []
+    places = sorted((at + o, s, o) for s, at in run.studs for o in rules.offsets)
+    longest = max(s.length - 2 * rules.trim for s in problem.stock)
+    wholes = {s.length for s in problem.stock if s.gone == 0 and rules.trim == 0}
+
+    def go(chosen, start):
+        pieces = pieces_of(problem, run, [(s, o) for _, s, o in chosen])
+        bad = [n for n, k in pieces if n > longest or (k == 3 and n not in wholes)]
+        short = len(pieces) > 1 and min(n for n, _ in pieces) < rules.shortest
+        if not bad and not short:
+            out.append(([(s, o) for _, s, o in chosen], pieces))
+        for k in range(start, len(places)):
+            x, s, _ = places[k]
+            if run.left < x < run.right and (not chosen or chosen[-1][1] != s):
+                go([*chosen, places[k]], k + 1)
+
+    go([], 0)
+    return out
+
+
+def pieces_of(problem, run, joints):
+    """(length, kind) of each piece: 1 needs a left-hand end, 2 a right-hand one, 3 is whole."""
+    gap, at = problem.rules.joint_gap, dict(run.studs)
+    x = [run.left - run.more[0], *(at[s] + o for s, o in joints), run.right + run.more[1]]
+    out = []
+    for k, (a, b) in enumerate(pairwise(x)):
+        last = k == len(x) - 2
+        length = b - a - (0 if last else gap // 2) - (gap - gap // 2 if k else 0)
+        kind = 0 if not problem.rules.matched or len(x) == 2 else 2 if k == 0 else 1 if last else 3
+        out.append((length, kind))
+    return out
+
+
+def agree(problem, a, b, joints_a, joints_b):
+    """Whether two runs with these joints may stand as they are."""
+    apart = abs(a.course - b.course)
+    if a.wall != b.wall or not 0 < apart <= problem.rules.reach:
+        return True
+    least = problem.rules.stagger if apart == 1 else 0
+    at, to = dict(a.studs), dict(b.studs)
+    return all(s != t and abs(at[s] - to[t]) >= least for s, _ in joints_a for t, _ in joints_b)
+
+
+def faults(problem, answer):
+    """Everything wrong with the plan."""
+    out, rules, runs = [], problem.rules, problem.runs
+    for i, a in enumerate(runs):
+        pieces = pieces_of(problem, a, answer.joints[i])
+        if len(pieces) > 1 and min(n for n, _ in pieces) < rules.shortest and a.joints is None:
+            out.append(f"run {i}: short piece")
+        if a.joints is not None and a.joints != answer.joints[i]:
+            out.append(f"run {i}: it hangs")
+        for j, b in enumerate(runs[:i]):
+            fixed = a.joints is not None and b.joints is not None
+            if not fixed and not agree(problem, a, b, answer.joints[i], answer.joints[j]):
+                out.append(f"runs {j}, {i}: stagger")
+    left = {(i, k) for i in range(len(runs)) for k in range(len(answer.joints[i]) + 1)}
+    cost = 0
+    for n, (t, held) in enumerate(answer.boards):
+        stock = problem.stock[t]
+        cost += stock.cost
+        pieces = [pieces_of(problem, runs[i], answer.joints[i])[k] for i, k in held]
+        if not set(held) <= left:
+            out.append(f"board {n}: a piece twice")
+        left -= set(held)
+        cuts = rules.kerf * (len(held) - 1)
+        if sum(x for x, _ in pieces) + cuts > stock.length - 2 * rules.trim:
+            out.append(f"board {n}: too short")
+        kinds = [k for _, k in pieces]
+        if kinds.count(1) > 1 or kinds.count(2) > 1 or (3 in kinds and len(kinds) > 1):
+            out.append(f"board {n}: ends")
+    for t, stock in enumerate(problem.stock):
+        if stock.count is not None and sum(b[0] == t for b in answer.boards) > stock.count:
+            out.append(f"stock {t}: count")
+    if left or cost != answer.cost:
+        out.append(f"pieces {sorted(left)} not cut, cost {cost}")
+    return out
+
+
+def proves(problem, certificate):
+    """The least cost that the certificate proves, added up again."""
+    prices = {(n, k): p for n, k, p in certificate.prices}
+    assert all(isinstance(p, int) and p >= 0 for p in prices.values())
+    total, claimed = 0, []
+    for runs, _ in certificate.units:
+        claimed += runs
+        total += _least(problem, [problem.runs[i] for i in runs], prices)
+    assert sorted(claimed) == list(range(len(problem.runs)))
+    rates = []
+    stores = [(s.cost, s.count, _most(problem, s, prices)) for s in problem.stock]
+    for cost, _, most in stores:
+        if cost and most and all(n is not None or k * cost <= most * c for c, n, k in stores):
+            over = [n * max(0, k - Fraction(most, cost) * c) for c, n, k in stores if n is not None]
+            rates.append((total - sum(over)) * Fraction(cost, most))
+    common = gcd(*(s.cost for s in problem.stock))
+    return ceil(max([Fraction(0), *rates]) / common) * common if common else 0
+
+
+def _least(problem, runs, prices):
+    """The cheapest layouts of these runs together."""
+    ways = [
+        sorted((sum(prices[p] for p in ps), js) for js, ps in layouts(problem, r)) for r in runs
+    ]
+    best = [None]
+
+    def go(k, so_far, chosen):
+        if k == len(runs):
+            best[0] = so_far
+            return
+        rest = sum(w[0][0] for w in ways[k + 1 :])
+        for price, js in ways[k]:
+            if best[0] is not None and so_far + price + rest >= best[0]:
+                return
+            if all(agree(problem, runs[i], runs[k], chosen[i], js) for i in range(k)):
+                go(k + 1, so_far + price, [*chosen, js])
+
+    go(0, 0, [])
+    return best[0]
+
+
+def _most(problem, stock, prices):
+    """The most price one board holds: over (weight, left-hand end, right-hand end) in use."""
+    cap = stock.length - 2 * problem.rules.trim + problem.rules.kerf
+    best, queue = {(0, stock.gone): 0}, [(0, stock.gone)]
+    top = 0
+    for (n, kind), p in prices.items():
+        if kind == 3 and n == stock.length and stock.gone == 0 and problem.rules.trim == 0:
+            top = max(top, p)
+    while queue:
+        weight, ends = queue.pop()
+        top = max(top, best[weight, ends])
+        for (n, kind), p in prices.items():
+            to = (weight + n + problem.rules.kerf, ends | kind)
+            more = best[weight, ends] + p
+            fits = p and kind != 3 and to[0] <= cap and not ends & kind
+            if fits and best.get(to, -1) < more:
+                best[to] = more
+                queue.append(to)
+    return top
