@@ -1,18 +1,21 @@
 """How good and how fast the solver is: `python -m tests.benchmarks.layout INSTANCE... --seconds S`.
 
 One JSON line for each instance: name, cost, bound, proven, seconds to the first plan, to
-the best one, to the end (process time), look, moves. --out DIR writes each solution as
-NAME.json. An instance is a JSON file of one layout problem; read() says its fields.
+the best one, to the end (process time), look, moves. --engine phone runs them on the phone's
+engine in a headless Chromium, by the clock. --out DIR writes each solution as NAME.json.
+An instance is a JSON file of one layout problem; read() says its fields.
 Nothing here passes or fails.
 """
 
 import argparse
+import contextlib
 import json
 import time
 from pathlib import Path
 
 from calc.solver.given import Problem, Rules, Run, Stock
 from calc.solver.solve import solve
+from tests.benchmarks.phone_engine import phone_engine
 
 
 def read(inst):
@@ -55,39 +58,49 @@ def written(inst, places, answer):
     return {"joints": joints, "boards": boards}
 
 
-def measure(path, seconds, seed, steps):
+@contextlib.contextmanager
+def laptop_engine():
+    """A function (problem, seconds, seed, steps) -> (Answer or None, seconds, [(s, cost)])."""
+
+    def timed(problem, seconds, seed, steps):
+        start = time.process_time()
+        seen = []
+
+        def since():
+            return time.process_time() - start
+
+        def told(progress):
+            seen.append((since(), progress.cost))
+
+        answer = solve(problem, lambda: since() / seconds, seed, steps, told)
+        return answer, since(), seen
+
+    yield timed
+
+
+def measure(path, engine, seconds, seed, steps):
     """(the line of figures, the solution or None) of one instance."""
     inst = json.loads(Path(path).read_text(encoding="utf-8"))
-    start = time.process_time()
-    seen = []
-
-    def since():
-        return round(time.process_time() - start, 3)
-
+    name = inst.get("name", Path(path).stem)
     problem, places = read(inst)
-    answer = solve(
-        problem,
-        lambda: since() / seconds,
-        seed,
-        steps,
-        lambda p: seen.append((since(), p.cost)),
-    )
-    line = {"name": inst.get("name", Path(path).stem), "cost": None, "seconds": since()}
+    answer, took, seen = engine(problem, seconds, seed, steps)
     if answer is None:
-        return line, None
-    best = min(t for t, cost in seen if cost == answer.cost)
+        return {"name": name, "cost": None, "seconds": round(took, 3)}, None
     line = {
-        "name": line["name"],
+        "name": name,
         "cost": answer.cost,
         "bound": answer.bound,
         "proven": answer.proven,
-        "first": seen[0][0],
-        "best": best,
-        "seconds": line["seconds"],
+        "first": round(seen[0][0], 3),
+        "best": round(min(t for t, cost in seen if cost == answer.cost), 3),
+        "seconds": round(took, 3),
         "look": answer.look,
         "steps": answer.steps,
     }
     return line, written(inst, places, answer)
+
+
+ENGINES = {"laptop": laptop_engine, "phone": phone_engine}
 
 
 def main():
@@ -96,14 +109,16 @@ def main():
     parser.add_argument("--seconds", type=float, default=10.0)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--steps", type=int, default=10**9)
+    parser.add_argument("--engine", choices=sorted(ENGINES), default="laptop")
     parser.add_argument("--out", type=Path)
     args = parser.parse_args()
-    for path in args.instances:
-        line, solution = measure(path, args.seconds, args.seed, args.steps)
-        if args.out and solution:
-            args.out.mkdir(parents=True, exist_ok=True)
-            (args.out / f"{line['name']}.json").write_text(json.dumps(solution), encoding="utf-8")
-        print(json.dumps(line), flush=True)
+    with ENGINES[args.engine]() as engine:
+        for path in args.instances:
+            line, solution = measure(path, engine, args.seconds, args.seed, args.steps)
+            if args.out and solution:
+                args.out.mkdir(parents=True, exist_ok=True)
+                (args.out / f"{line['name']}.json").write_text(json.dumps(solution))
+            print(json.dumps(line), flush=True)
 
 
 if __name__ == "__main__":

@@ -1,0 +1,86 @@
+"""The solver on the phone's engine: MicroPython in a headless Chromium, unthrottled."""
+
+import contextlib
+import json
+import tempfile
+from pathlib import Path
+
+from playwright.sync_api import sync_playwright
+
+from calc.solver.given import Answer
+from tests.browser.conftest import FLAGS, serving
+from tests.chromium import find
+
+# The engine as web/worker.js starts it, on the page's own thread.
+_START = """async () => {
+  const { loadMicroPython } = await import('/vendor/micropython.mjs');
+  const python = await loadMicroPython({ heapsize: 2 ** 21, pystack: 2 ** 14 });
+  const whole = new Uint8Array(await (await fetch('/calc.bin')).arrayBuffer());
+  const head = whole.indexOf(10);
+  let at = head + 1;
+  const made = new Set();
+  for (const [path, size] of JSON.parse(new TextDecoder().decode(whole.subarray(0, head)))) {
+    path.split('/').slice(0, -1).forEach((_, n, all) => {
+      const folder = all.slice(0, n + 1).join('/');
+      if (!made.has(folder)) python.FS.mkdir(folder);
+      made.add(folder);
+    });
+    python.FS.writeFile(path, whole.subarray(at, at + size));
+    at += size;
+  }
+  python.globals.set('now', () => performance.now() / 1000);
+  python.runPython(%s);
+  window.solved = python.globals.get('solved');
+}"""
+
+_SOLVED = """
+import json
+from calc.solver.given import Problem, Rules, Run, Stock
+from calc.solver.solve import Solver
+
+def solved(text, seconds, seed, steps):
+    given = json.loads(text)
+    runs = []
+    for wall, course, left, right, studs, more, joints in given["runs"]:
+        studs = [tuple(s) for s in studs]
+        runs.append(Run(wall, course, left, right, studs, tuple(more), joints))
+    stock = [Stock(*s) for s in given["stock"]]
+    start = now()
+    seen = []
+    problem = Problem(runs, stock, Rules(*given["rules"]), [])
+    solver = Solver(problem, lambda: (now() - start) / seconds, seed, steps)
+    for progress in solver.slices():
+        if progress is not None:
+            seen.append([now() - start, progress.cost])
+    answer = solver.answer()
+    if answer is not None:
+        answer = [list(a) if isinstance(a, tuple) else a for a in answer]
+    return json.dumps([answer, now() - start, seen])
+"""
+
+
+@contextlib.contextmanager
+def phone_engine():
+    """A function (problem, seconds, seed, steps) -> (Answer or None, seconds, [(s, cost)])."""
+    with (
+        sync_playwright() as playwright,
+        tempfile.TemporaryDirectory() as data,
+        serving(Path(data)) as server,
+    ):
+        browser = playwright.chromium.launch(executable_path=find(), args=FLAGS)
+        page = browser.new_page()
+        page.set_default_timeout(0)
+
+        def solve(problem, seconds, seed, steps):
+            page.goto(f"{server.address}/p")
+            page.evaluate(_START % json.dumps(_SOLVED))
+            given = {"runs": problem.runs, "stock": problem.stock, "rules": problem.rules}
+            told = page.evaluate(
+                "([text, s, seed, steps]) => solved(text, s, seed, steps)",
+                [json.dumps(given), seconds, seed, min(steps, 10**9)],
+            )
+            answer, took, seen = json.loads(told)
+            return None if answer is None else Answer(*answer), took, seen
+
+        yield solve
+        browser.close()
