@@ -6,29 +6,29 @@ number with two decimals. DEVELOPERS.md has the table of its fields.
 
 from . import cautions
 from .advise import cannot_lay, not_enough
-from .boards import Bound
 from .courses import rip_warnings
 from .job import Job, read_job
-from .layout import pieces
-from .lengths import JOTS_PER_INCH, exact, show, to_mm
+from .lengths import JOTS_PER_INCH, exact, from_mm, show, to_mm
 from .planparts import pieces_of, wall_json
 from .problems import InputError, Problem
+from .proof import certificate
 from .rings import twice_inside
-from .solve import Solution, solve
+from .search import searched
 from .survey import stray_marks
-from .task import Laid, by_price, task_of, usual_steps
+from .task import Laid, by_price, task_of
 from .walls import Built, build
 from .watch import watch
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
+
+    from .solver.given import Answer
 else:
     Any = object
 
 FORMAT = "lapwright-plan"
 VERSION = 1
-SEED = 1
 CAUTIONS = ("saw-dust", "hidden-lines", "lead-asbestos", "clearances")
 _TIGHT = JOTS_PER_INCH // 32
 
@@ -50,14 +50,15 @@ def make(doc: object, steps: int | None = None) -> dict[str, Any]:
     if problems:
         raise InputError(problems)
     laid = task_of(job, built)
-    if steps is None:
-        steps = usual_steps(laid.task)
-    solution = solve(laid.task, steps, SEED)
-    if solution is None:
-        raise InputError(cannot_lay(job, built, laid))
-    if solution.over:
-        raise InputError(not_enough(job, laid.task, steps, SEED))
-    return _document(job, built, laid, solution)
+    answer = searched(laid.problem, steps)
+    if answer is None:
+        raise InputError(no_plan(job, built, laid))
+    return document(job, built, laid, answer)
+
+
+def no_plan(job: Job, built: list[Built], laid: Laid) -> list[Problem]:
+    """Why the search found no plan of the job: at least one Problem."""
+    return cannot_lay(job, built, laid) or not_enough(job, laid)
 
 
 def trouble(job: Job) -> list[Problem]:
@@ -66,7 +67,7 @@ def trouble(job: Job) -> list[Problem]:
     if problems:
         return problems
     built = build(job)
-    return nothing_left(job, built) or cannot_lay(job, built, task_of(job, built), True)
+    return nothing_left(job, built) or cannot_lay(job, built, task_of(job, built))
 
 
 def nothing_left(job: Job, built: list[Built]) -> list[Problem]:
@@ -85,10 +86,11 @@ def nothing_left(job: Job, built: list[Built]) -> list[Problem]:
     return out
 
 
-def _document(job: Job, built: list[Built], laid: Laid, solution: Solution) -> dict[str, Any]:
-    cut, ids, named, thin, forced = pieces_of(job, built, laid, solution)
-    boards = _boards(job, laid, solution, ids, cut)
-    walls = [wall_json(job, w, built[w], laid, solution, named) for w in range(len(job.walls))]
+def document(job: Job, built: list[Built], laid: Laid, answer: "Answer") -> dict[str, Any]:
+    """The plan file of the solver's answer. Errors: none."""
+    cut, ids, named, thin, forced = pieces_of(job, built, laid, answer)
+    boards = _boards(job, laid, answer, ids, cut)
+    walls = [wall_json(job, w, built[w], laid, answer, named) for w in range(len(job.walls))]
     priced = by_price(job)
     r = job.rules
     warnings = []
@@ -141,12 +143,11 @@ def _document(job: Job, built: list[Built], laid: Laid, solution: Solution) -> d
         "buy": _buy(job, boards),
         "cost": {
             "by": "price" if priced else "length",
-            "total": _cost(solution.cost, priced),
-            "bound": _cost(solution.bound.cost, priced),
-            "proven": solution.cost == solution.bound.cost,
-            "counted": [1 for s in job.board.stock if s.count] != [],
+            "total": _cost(answer.cost, priced),
+            "bound": _cost(answer.bound, priced),
+            "proven": answer.proven,
         },
-        "certificate": _certificate(laid, built, solution.bound),
+        "certificate": certificate(laid, built, answer.certificate, priced),
         "compare": _compare(job, built),
         "warnings": warnings,
         "cautions": [cautions.to_dict(key) for key in CAUTIONS],
@@ -185,29 +186,24 @@ def _listed(word: str, numbers: list[int]) -> str:
 def _boards(
     job: Job,
     laid: Laid,
-    solution: Solution,
+    answer: "Answer",
     ids: "dict[tuple[int, int], int]",
     cut: list[dict[str, Any]],
 ) -> list[dict[str, Any]]:
     """Boards by the first course they serve, cuts in hanging order."""
-    task = laid.task
-    sizes = {}
-    for i in range(len(laid.runs)):
-        row = pieces(task.graphs[task.runs[i][0]], solution.joints[i])
-        for k in range(len(row)):
-            sizes[ids[(i, k)]] = row[k][2]
-    rows = sorted([(sorted([ids[h] for h in held]), stock) for stock, held in solution.boards])
+    rows = sorted([(sorted([ids[h] for h in held]), stock) for stock, held in answer.boards])
     out = []
     for n in range(len(rows)):
         places, stock = rows[n]
-        length = job.board.stock[stock].length
-        left = length - sum([sizes[p] + job.rules.kerf for p in places])
+        line = laid.lines[stock]
+        length = job.board.stock[line].length
+        left = length - sum([from_mm(cut[p]["length"]) + job.rules.kerf for p in places])
         for p in places:
             cut[p]["board"] = n + 1
         out.append(
             {
                 "number": n + 1,
-                "line": stock + 1,
+                "line": line + 1,
                 "stock": to_mm(length),
                 "cuts": [cut[p]["id"] for p in places],
                 "offcut": to_mm(max(left, 0)),
@@ -234,31 +230,6 @@ def _buy(job: Job, boards: list[dict[str, Any]]) -> list[dict[str, Any]]:
                 }
             )
     return out
-
-
-def _certificate(laid: Laid, built: list[Built], bound: Bound) -> dict[str, Any]:
-    """The prices, and what they give: anyone can add them up again (see boards.py)."""
-    chains = []
-    start = 0
-    for c in laid.task.chains:
-        run = laid.runs[start]
-        chains.append(
-            {
-                "wall": run.wall + 1,
-                "course": built[run.wall].courses[run.course].number,
-                "left": to_mm(run.left),
-                "right": to_mm(run.right),
-                "courses": c.courses,
-                "one": bound.ones[c.graph],
-                "two": bound.twos[c.graph],
-            }
-        )
-        start += c.courses
-    return {
-        "prices": [{"length": to_mm(length), "price": price} for length, price in bound.prices],
-        "fills": [{"line": index + 1, "most": most} for index, most in bound.fills],
-        "runs": chains,
-    }
 
 
 def _compare(job: Job, built: list[Built]) -> dict[str, Any]:

@@ -3,7 +3,7 @@
 from collections import namedtuple
 
 from .courses import Rip
-from .layout import Graph, pieces
+from .layout import Piece, pieces
 from .lengths import to_mm
 from .outline import EDGES
 from .shapes import Cut, Shape, shape
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from .job import Job
     from .outline import Block
-    from .solve import Solution
+    from .solver.given import Answer, Run
     from .task import Laid
 else:
     Any = object
@@ -43,34 +43,31 @@ def piece_id(wall: int, course: int, place: int, walls: int) -> str:
 CutUp = namedtuple("CutUp", "pieces ids named thin forced")
 
 
-def pieces_of(job: "Job", built: list[Built], laid: "Laid", solution: "Solution") -> CutUp:
+def pieces_of(job: "Job", built: list[Built], laid: "Laid", answer: "Answer") -> CutUp:
     """Every piece as the plan file has it, and what is found on them."""
-    order = sorted([(r.wall, r.course, r.left, r.right, i) for i, r in enumerate(laid.runs)])
+    runs = laid.problem.runs
+    order = sorted([(r.wall, r.course, r.left, r.right, i) for i, r in enumerate(runs)])
     out: list[dict[str, Any]] = []
     ids = {}
     named: dict[int, list[str]] = {}
     thin: dict[str, list[tuple[int, str, str]]] = {}
     forced: list[tuple[int, int, int]] = []
-    half = job.rules.joint_gap // 2
     row, place = (-1, -1), 0
     for w, c, _, _, i in order:
         if (w, c) != row:
             row, place = (w, c), 0
         wall = built[w]
         course = wall.courses[c]
-        g = laid.task.graphs[laid.task.runs[i][0]]
-        cut = pieces(g, solution.joints[i])
+        cut = pieces(runs[i], answer.joints[i], job.rules.joint_gap)
         named[i] = []
         clear = [number for number, _ in laid.strips[i].studs]
-        for v in solution.joints[i]:
-            if g.studs[v] not in clear:
-                forced.append((w + 1, course.number, g.studs[v]))
+        for number, _ in answer.joints[i]:
+            if number not in clear:
+                forced.append((w + 1, course.number, number))
         for k in range(len(cut)):
-            u, v, length = cut[k]
-            right = g.x[v] - (half if k < len(cut) - 1 else 0)
             s = shape(
                 laid.strips[i], course, job.board, job.rules.start == "floor", wall.face,
-                wall.blocks, right - length, right, job.rules.sliver,
+                wall.blocks, cut[k].left, cut[k].right, job.rules.sliver,
             )  # fmt: skip
             key = piece_id(job.walls[w].index + 1, course.number, place, job.count)
             place += 1
@@ -78,30 +75,30 @@ def pieces_of(job: "Job", built: list[Built], laid: "Laid", solution: "Solution"
             named[i].append(key)
             thin[key] = s.thin
             ends = (laid.strips[i].left_end, laid.strips[i].right_end)
-            out.append(_piece(key, w + 1, course.number, right - length, right, s, g, (u, v), ends))
+            out.append(_piece(key, w + 1, course.number, cut[k], s, ends))
     return CutUp(out, ids, named, thin, forced)
 
 
 def _piece(
-    key: str, wall: int, course: int, left: int, right: int, s: Shape, g: Graph,
-    nodes: tuple[int, int], ends: "tuple[Block | None, Block | None]",
+    key: str, wall: int, course: int, piece: Piece, s: Shape,
+    ends: "tuple[Block | None, Block | None]",
 ) -> dict[str, Any]:  # fmt: skip
     return {
         "id": key,
         "wall": wall,
         "course": course,
         "board": 0,
-        "left": to_mm(left),
-        "right": to_mm(right),
-        "length": to_mm(right - left),
+        "left": to_mm(piece.left),
+        "right": to_mm(piece.right),
+        "length": to_mm(piece.right - piece.left),
         "bottom": to_mm(s.bottom),
         "rip": rip_json(s.rip),
         "shape": [_points(ring) for ring in s.shape],
         "shows": [_points(ring) for ring in s.shows],
         "lengths": {"lower": to_mm(s.lower), "upper": to_mm(s.upper)},
         "widths": {"left": to_mm(s.left_width), "right": to_mm(s.right_width)},
-        "left_end": _end(g, nodes[0], ends[0], s.left_off),
-        "right_end": _end(g, nodes[1], ends[1], s.right_off),
+        "left_end": _end(piece.start, ends[0], s.left_off),
+        "right_end": _end(piece.end, ends[1], s.right_off),
         "cuts": [_cut(c) for c in s.cuts],
         "scribe": [
             {
@@ -127,13 +124,15 @@ def _points(points: list[tuple[int, int]]) -> list[list[float]]:
     return [[to_mm(x), to_mm(y)] for x, y in points]
 
 
-def _end(g: Graph, node: int, block: "Block | None", off: tuple[int, str]) -> dict[str, Any]:
-    if 0 < node < len(g.x) - 1:
-        return {
-            "kind": "joint", "stud": g.studs[node], "at": to_mm(g.x[node]), "angle": 0,
-            "long": None,
-        }  # fmt: skip
-    out: dict[str, Any] = {"kind": "wall end", "angle": off[0], "long": off[1] or None}
+def _end(
+    joint: tuple[int, int] | None, block: "Block | None", off: tuple[int, str]
+) -> dict[str, Any]:
+    """An end of a piece. joint: (stud, at) where it meets one, else the Block it ends at."""
+    if joint is not None:
+        out = _joint(joint[0], joint[1])
+        out["angle"], out["long"] = 0, None
+        return out
+    out = {"kind": "wall end", "angle": off[0], "long": off[1] or None}
     if block is not None and block.kind in EDGES:
         out["by"] = block.by
     elif block is not None:
@@ -142,9 +141,14 @@ def _end(g: Graph, node: int, block: "Block | None", off: tuple[int, str]) -> di
     return out
 
 
-def joint_json(g: Graph, node: int) -> dict[str, Any]:
+def _joint(stud: int, at: int) -> dict[str, Any]:
     """A joint of the plan file."""
-    return {"kind": "joint", "stud": g.studs[node], "at": to_mm(g.x[node])}
+    return {"kind": "joint", "stud": stud, "at": to_mm(at)}
+
+
+def _joints(run: "Run", joints: list[tuple[int, int]]) -> list[dict[str, Any]]:
+    places = {number: at for number, at in run.studs}
+    return [_joint(stud, places[stud] + offset) for stud, offset in joints]
 
 
 def _cut(c: Cut) -> dict[str, Any]:
@@ -164,7 +168,7 @@ def _cut(c: Cut) -> dict[str, Any]:
 
 
 def wall_json(
-    job: "Job", w: int, built: Built, laid: "Laid", solution: "Solution",
+    job: "Job", w: int, built: Built, laid: "Laid", answer: "Answer",
     named: "dict[int, list[str]]",
 ) -> dict[str, Any]:  # fmt: skip
     """A wall of the plan file: what stands there, its courses and runs, its story pole."""
@@ -181,17 +185,15 @@ def wall_json(
                 "runs": [],
             }
         )
-    for i in sorted(
-        range(len(laid.runs)), key=lambda i: (laid.runs[i].left, laid.runs[i].right, i)
-    ):
-        run = laid.runs[i]
+    runs = laid.problem.runs
+    for i in sorted(range(len(runs)), key=lambda i: (runs[i].left, runs[i].right, i)):
+        run = runs[i]
         if run.wall == w:
-            g = laid.task.graphs[laid.task.runs[i][0]]
             rows[run.course]["runs"].append(
                 {
                     "left": to_mm(run.left),
                     "right": to_mm(run.right),
-                    "joints": [joint_json(g, v) for v in solution.joints[i]],
+                    "joints": _joints(run, answer.joints[i]),
                     "pieces": named[i],
                 }
             )

@@ -6,11 +6,11 @@ lap besides, which the next course hides.
 
 from collections import namedtuple
 
-from .layout import Run
 from .lengths import JOTS_PER_MM
 from .outline import EDGES, STEP, block_at
 from .region import between, clip, extent, parts, uprights
 from .snap import at_x
+from .solver.given import Run
 from .survey import stud_at
 
 TYPE_CHECKING = False
@@ -64,7 +64,7 @@ def strips(
 def run_of(strip: Strip, spare: bool) -> Run:
     """The strip as the solver's run, with all its studs or the good ones alone."""
     studs = strip.spare if spare else strip.studs
-    return Run(strip.wall, strip.course, strip.left, strip.right, studs)
+    return Run(strip.wall, strip.course, strip.left, strip.right, studs, (0, 0), None)
 
 
 def _with_lap(

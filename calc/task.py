@@ -1,25 +1,17 @@
-"""What the solver is given: the job's runs, which are neighbours, and the boards to be had."""
+"""What the solver is given: the job's runs and rules, and the boards to be had."""
 
 from collections import namedtuple
 
-from .boards import Chain, Stock
 from .job import Job
-from .layout import Graph, Limits, Run, free, graph, one
-from .solve import Task
-from .strips import Strip, run_of
+from .solver.given import Problem, Rules, Run, Stock
+from .solver.why import why
+from .strips import run_of
 from .walls import Built
 
-# task    the solver's Task
-# strips  the Strip of each of the task's runs
-# runs    the Run of each
-Laid = namedtuple("Laid", "task strips runs")
-
-
-def limits_of(job: Job) -> Limits:
-    """The job's limits on pieces and joints."""
-    longest = max([s.length for s in job.board.stock if s.count != 0])
-    r = job.rules
-    return Limits(r.joint_gap, r.shortest, longest, r.stagger)
+# problem  the solver's Problem
+# strips   the Strip of each of its runs
+# lines    for each of its stock the place in the job's list
+Laid = namedtuple("Laid", "problem strips lines")
 
 
 def by_price(job: Job) -> bool:
@@ -28,85 +20,25 @@ def by_price(job: Job) -> bool:
 
 
 def task_of(job: Job, built: list[Built]) -> Laid:
-    """The task of all walls. Runs of one kind share a graph; neighbours of one kind stand
-    one after the other, as a Chain."""
-    limits = limits_of(job)
-    graphs: list[Graph] = []
-    kinds: dict[tuple[int, int, tuple[tuple[int, int], ...]], int] = {}
-    runs: list[Run] = []
-    strips: list[Strip] = []
-    kind_of: list[int] = []
-    chains: list[Chain] = []
-    for wall in built:
-        made = []
-        for strip in wall.strips:
-            run = _usable(strip, limits)
-            key = (run.left, run.right, tuple(run.studs))
-            if key not in kinds:
-                kinds[key] = len(graphs)
-                graphs.append(graph(run, limits))
-            made.append((strip, run, kinds[key]))
-        for row in _chains(made):
-            chains.append(Chain(made[row[0]][2], len(row)))
-            for k in row:
-                strips.append(made[k][0])
-                runs.append(made[k][1])
-                kind_of.append(made[k][2])
-    near = _near(runs)
-    placed = [(kind_of[i], near[i]) for i in range(len(runs))]
+    """The problem of all walls together, lengths in jots, costs in hundredths or jots."""
+    r = job.rules
+    rules = Rules(r.kerf, 0, r.joint_gap, r.shortest, [0], r.stagger, 1, False, 0, 2)
     priced = by_price(job)
-    kerf = job.rules.kerf
+    lines = [i for i in range(len(job.board.stock)) if job.board.stock[i].count != 0]
     stock = []
-    for i in range(len(job.board.stock)):
+    for i in lines:
         s = job.board.stock[i]
-        if s.count != 0:
-            stock.append(Stock(s.length + kerf, s.price if priced else s.length, s.count, i))
-    return Laid(Task(graphs, placed, chains, stock, kerf, limits.stagger), strips, runs)
-
-
-def _usable(strip: Strip, limits: Limits) -> Run:
-    """The run over the studs that keep clear of boxes and notches, or over all where it must."""
-    run = run_of(strip, False)
-    if len(strip.spare) > len(strip.studs):
-        g = graph(run, limits)
-        if one(g, free(g), ()) is None:
-            return run_of(strip, True)
-    return run
-
-
-def _chains(made: list[tuple[Strip, Run, int]]) -> list[list[int]]:
-    """The runs of one wall grouped into chains: one kind, one above the other."""
-    out: list[list[int]] = []
-    for k in range(len(made)):
-        strip, run, kind = made[k]
-        for row in out:
-            last = made[row[-1]]
-            if last[2] == kind and last[0].course == strip.course - 1 and _meet(last[1], run):
-                row.append(k)
-                break
-        else:
-            out.append([k])
-    return out
-
-
-def _near(runs: list[Run]) -> list[list[int]]:
-    """For each run those whose joints it has to keep apart from."""
-    rows: dict[tuple[int, int], list[int]] = {}
-    for i in range(len(runs)):
-        key = (runs[i].wall, runs[i].course)
-        rows[key] = rows.get(key, []) + [i]
-    out = []
-    for run in runs:
-        around = rows.get((run.wall, run.course - 1), []) + rows.get((run.wall, run.course + 1), [])
-        out.append([j for j in around if _meet(run, runs[j])])
-    return out
-
-
-def _meet(a: Run, b: Run) -> bool:
-    return bool(max(a.left, b.left) < min(a.right, b.right))
-
-
-def usual_steps(task: Task) -> int:
-    """Moves that fit the time: about a tenth of a second of a laptop for an everyday wall."""
-    nodes = max([len(g.x) for g in task.graphs])
-    return max(20, min(300, 40000 // (len(task.runs) * nodes)))
+        stock.append(Stock(s.length, s.price if priced else s.length, s.count, 0))
+    strips = [strip for wall in built for strip in wall.strips]
+    runs: list[Run] = []
+    clear: dict[tuple[int, int, tuple[tuple[int, int], ...]], bool] = {}
+    for strip in strips:
+        run = run_of(strip, False)
+        if len(strip.spare) > len(strip.studs):
+            key = (run.left, run.right, tuple(run.studs))
+            if key not in clear:
+                clear[key] = why(Problem([run], stock, rules, [])) is None
+            if not clear[key]:
+                run = run_of(strip, True)
+        runs.append(run)
+    return Laid(Problem(runs, stock, rules, []), strips, lines)

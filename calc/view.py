@@ -53,11 +53,7 @@ def _summary(plan: dict[str, Any]) -> dict[str, str]:
         if len(lines) == 1
         else "%s: %s" % (count_text(boards, "board"), ", ".join(lines)),
         "cost": total,
-        "bound": "No plan by these rules %s%s."
-        % (
-            least,
-            " (counts to be had not reckoned)" if cost["counted"] and not cost["proven"] else "",
-        ),
+        "bound": "No plan by these rules %s." % least,
         "proven": "Proven: no plan is better."
         if cost["proven"]
         else "Not proven: a better plan may exist.",

@@ -2,10 +2,11 @@
 
 from .job import Job, Rules
 from .lengths import show
-from .plan import SEED, nothing_left
+from .plan import nothing_left
 from .planparts import pieces_of
-from .solve import solve
-from .task import by_price, task_of, usual_steps
+from .search import searched
+from .solver.why import why
+from .task import by_price, task_of
 from .thin import narrowest
 from .walls import Built, build
 from .words import cost_text
@@ -65,16 +66,16 @@ def way(job: Job, start: str, kind: str) -> dict[str, Any]:
         out["problem"] = problems[0].message if problems else told[0]
         return out
     laid = task_of(changed, built)
-    solution = solve(laid.task, usual_steps(laid.task), SEED)
-    if solution is None:
+    answer = searched(laid.problem)
+    if answer is None and why(laid.problem) is not None:
         out["problem"] = "No layout was found by these rules."
-    elif solution.over:
+    elif answer is None:
         out["problem"] = "There are not boards enough."
     else:
-        out["boards"] = len(solution.boards)
-        thin = pieces_of(changed, built, laid, solution).thin
+        out["boards"] = len(answer.boards)
+        thin = pieces_of(changed, built, laid, answer).thin
         out["slivers"] = sum([len(thin[key]) for key in sorted(thin)])
-        out["cost"] = cost_text(solution.cost, by_price(job), job.unit)
+        out["cost"] = cost_text(answer.cost, by_price(job), job.unit)
     return out
 
 

@@ -7,6 +7,7 @@ fractions of a millimetre. check(job, plan) gives the list of what is wrong, eac
 entry starting with a word for the kind of fault.
 """
 
+import heapq
 import math
 from fractions import Fraction
 
@@ -179,84 +180,87 @@ def _cents(price):
 
 
 def _check_bound(facts, plan, faults):
-    """Add the certificate up again: cheapest layouts over best fillings, in fractions."""
-    prices = {_exact(p["length"]): p["price"] for p in plan["certificate"]["prices"]}
+    """Add the certificate up again: cheapest layouts over best fillings, in whole jots."""
+    proof, cost = plan["certificate"], plan["cost"]
+    prices = {(_jots(p["length"]), p["kind"]): p["price"] for p in proof["prices"]}
     if any(not isinstance(p, int) or p < 0 for p in prices.values()):
         faults.append("bound: a price is not a whole number of 0 or more")
         return
-    priced = all(price is not None for _, price, _ in facts.stock)
-    usable = [(x, price) for x, price, count in facts.stock if count != 0]
-    total = 0
-    longest = max(x for x, _ in usable)
-    claimed = set()
-    for chain in plan["certificate"]["runs"]:
-        graphs = [_arcs(facts, nodes, longest) for nodes in _chain(facts, plan, chain, claimed)]
-        if len(graphs) != chain["courses"] or any(g != graphs[0] for g in graphs):
-            faults.append(f"bound: no such runs as {chain}")
+    total, claimed, known = 0, set(), {}
+    for unit in proof["units"]:
+        runs = [_run_of(plan, of, claimed) for of in unit["runs"]]
+        if None in runs:
+            faults.append(f"bound: no such runs as {unit}")
             return
-        arcs = graphs[0]
-        arcs = {x: [(y, _near(prices, z)) for y, z in out] for x, out in arcs.items()}
-        if any(length is None for out in arcs.values() for _, length in out):
-            faults.append("bound: a length has no price")
+        nodes = [tuple(_nodes(facts, facts.walls[w], course, run)) for w, course, run in runs]
+        wall, rows = runs[0][0], [course["number"] for _, course, _ in runs]
+        apart = [n - rows[0] for n in rows]
+        if any(w != wall for w, _, _ in runs):
+            faults.append(f"bound: {unit} is of several walls")
             return
-        n = chain["courses"]
-        alone = _cheapest(facts, arcs, prices, False)
-        pair = _cheapest(facts, arcs, prices, True) if n > 1 else 0
-        if chain["one"] != alone or (n > 1 and chain["two"] != pair):
-            faults.append(f"bound: {chain} costs {alone} alone and {pair} two by two")
-        total += n // 2 * pair + n % 2 * alone
+        key = (tuple(nodes), tuple(apart))
+        if key not in known:
+            arcs = [_arcs(facts, row, prices) for row in nodes]
+            known[key] = math.inf if None in arcs else _cheapest(facts, nodes, arcs, apart)
+        if known[key] == math.inf or unit["least"] > known[key]:
+            faults.append(f"bound: {unit} costs {known[key]}")
+            return
+        total += unit["least"]
     if len(claimed) != sum(len(c["runs"]) for w in plan["walls"] for c in w["courses"]):
         faults.append("bound: not every run is in it")
-    ratios = []
-    costs = []
-    for length, price in usable:
-        cost = _cents(price) if priced else length
-        costs.append(cost)
-        most = _most(prices, facts.kerf, length)
-        if most:
-            ratios.append(cost / most)
-    bound = total * min(ratios) if ratios else Fraction(0)
-    grain = Fraction(math.gcd(*[int(c * 6400) for c in costs]), 6400)
-    bound = math.ceil(bound / grain) * grain if grain else Fraction(0)
-    if _exact(plan["cost"]["bound"]) > bound:
-        faults.append(f"bound: {plan['cost']['bound']} proves only {float(bound)}")
-    if plan["cost"]["proven"] != (plan["cost"]["total"] == plan["cost"]["bound"]):
-        faults.append(f"proven: {plan['cost']['proven']}")
-    if plan["cost"]["total"] < plan["cost"]["bound"]:
+    bound = _proved(facts, proof, prices, total, faults)
+    if _exact(cost["bound"]) > bound:
+        faults.append(f"bound: {cost['bound']} proves only {float(bound)}")
+    if cost["proven"] != (cost["total"] == cost["bound"]):
+        faults.append(f"proven: {cost['proven']}")
+    if cost["total"] < cost["bound"]:
         faults.append("bound: it is above the cost")
 
 
-def _near(prices, length):
-    """The length that has a price. A leaning stud's place is rounded, by a jot at either end."""
-    if length in prices:
-        return length
-    return next((x for x in prices if abs(x - length) <= 2 * JOT), None)
+def _proved(facts, proof, prices, total, faults):
+    """The least cost of boards that hold `total` of price: by the rate, less what counts allow.
 
-
-def _chain(facts, plan, chain, claimed):
-    """The nodes of each run of a chain: its ends, and the studs where it may join.
-
-    claimed: the runs that other chains have, (wall, course, place); it gains these.
+    A board without a count that held more than the rate for its cost would prove nothing.
     """
-    out = []
-    n = chain["wall"] - 1
-    rows = {c["number"]: c for c in plan["walls"][n]["courses"]}
-    for number in range(chain["course"], chain["course"] + chain["courses"]):
-        course = rows.get(number, {"runs": []})
-        for place, run in enumerate(course["runs"]):
-            ends = run["left"], run["right"]
-            if ends == (chain["left"], chain["right"]) and (n, number, place) not in claimed:
-                claimed.add((n, number, place))
-                out.append(_nodes(facts, facts.walls[n], course, run))
-                break
-    return out
+    priced = all(price is not None for _, price, _ in facts.stock)
+    rate = Fraction(proof["rate"]["most"]) / (_exact(proof["rate"]["cost"]) or 1)
+    fills = {f["line"]: f["most"] for f in proof["fills"]}
+    over, costs = Fraction(0), []
+    for line, (length, price, count) in enumerate(facts.stock, 1):
+        if count == 0:
+            continue
+        cost = _cents(price) if priced else length
+        costs.append(cost)
+        if fills.get(line, -1) < _most(facts, prices, length):
+            faults.append(f"bound: a board of line {line} holds more than {fills.get(line)}")
+        beyond = max(Fraction(0), fills.get(line, 0) - rate * cost)
+        if count is None and beyond:
+            return Fraction(0)
+        over += beyond * (count or 0)
+    bound = (total - over) / rate if rate else Fraction(0)
+    grain = Fraction(math.gcd(*[int(c * 6400) for c in costs]), 6400)
+    return math.ceil(bound / grain) * grain if grain and bound > 0 else Fraction(0)
+
+
+def _jots(mm):
+    return round(_exact(mm) / JOT)
+
+
+def _run_of(plan, of, claimed):
+    """(wall, course, run) of the plan that a certificate names, once; claimed: those named."""
+    n, number, place = of["wall"] - 1, of["course"], of["run"] - 1
+    rows = [c for c in plan["walls"][n]["courses"] if c["number"] == number]
+    if (n, number, place) in claimed or not rows or not 0 <= place < len(rows[0]["runs"]):
+        return None
+    claimed.add((n, number, place))
+    return n, rows[0], rows[0]["runs"][place]
 
 
 def _nodes(facts, wall, course, run):
-    """A run's ends and, between them, the studs that keep clear, or all where they must.
+    """(x in jots, stud) of a run's ends and, between them, of the studs that keep clear.
 
-    A joint keeps `sliver` clear of a box, and is not where less than the least rip
-    of board stands over or under an opening, or some at both.
+    Of all studs where they must. A joint keeps `sliver` clear of a box, and is not where
+    less than the least rip of board stands over or under an opening, or some at both.
     """
     start, end = _exact(run["left"]), _exact(run["right"])
     low, high = _exact(course["bottom"]), _exact(course["top"])
@@ -264,15 +268,14 @@ def _nodes(facts, wall, course, run):
     for number in range(1, len(wall.studs) + 1):
         at = nearest(wall.stud_at(number, (low + high) / 2))
         if start < at < end and _shows(wall, at, low, high):
-            every.append(at)
+            every.append((_jots(at), number))
             if _keeps_clear(facts, wall, at, low, high):
-                clear.append(at)
-    longest = max(x for x, _, count in facts.stock if count != 0)
-    nodes = [start, *clear, end]
-    if len(clear) < len(every) and _cheapest(facts, _arcs(facts, nodes, longest), None, False) == (
-        math.inf
-    ):
-        return [start, *every, end]
+                clear.append((_jots(at), number))
+    ends = (_jots(start), 0), (_jots(end), 0)
+    nodes = [ends[0], *sorted(clear), ends[1]]
+    if len(clear) < len(every):
+        free = _cheapest(facts, [nodes], [_arcs(facts, nodes, None)], [0])
+        return nodes if free < math.inf else [ends[0], *sorted(every), ends[1]]
     return nodes
 
 
@@ -303,57 +306,88 @@ def _keeps_clear(facts, wall, at, low, high):
     return True
 
 
-def _arcs(facts, nodes, longest):
-    """From each node the pieces that may follow: (next node, length)."""
-    end = nodes[-1]
-    half = JOT * math.floor(facts.joint_gap / JOT / 2)
-    arcs = {}
-    for i, x in enumerate(nodes[:-1]):
-        arcs[x] = []
-        for y in nodes[i + 1 :]:
-            length = y - x - (half if y != end else 0)
-            length -= (facts.joint_gap - half) if i else 0
-            whole = i == 0 and y == end
-            if 0 < length <= longest and (whole or length >= facts.shortest):
-                arcs[x].append((y, length))
-    arcs[end] = []
-    return arcs
+def _arcs(facts, nodes, prices):
+    """From each node the pieces that may follow: (next node, price); prices None: all are free.
 
-
-def _cheapest(facts, arcs, prices, pair):
-    """The cheapest layout of one run, or of two neighbours, by Dijkstra's order.
-
-    prices: None for a layout at all.
+    None where a length has no price.
     """
-    start, end = min(arcs), max(arcs)
-    best = {(start, start if pair else end): 0}
-    while best:
-        state = min(best, key=lambda s: (min(s), max(s)))
-        cost = best.pop(state)
-        low, high = min(state), max(state)
-        if low == end:
+    end = len(nodes) - 1
+    longest = max(_jots(x) for x, _, count in facts.stock if count != 0)
+    gap = _jots(facts.joint_gap)
+    arcs = []
+    for i, (x, _) in enumerate(nodes[:-1]):
+        out = []
+        for k in range(i + 1, end + 1):
+            length = nodes[k][0] - x - (gap // 2 if k < end else 0) - (gap - gap // 2 if i else 0)
+            whole = i == 0 and k == end
+            if 0 < length <= longest and (whole or length >= _jots(facts.shortest)):
+                price = 0 if prices is None else _price(prices, length, "any")
+                if price is None:
+                    return None
+                out.append((k, price))
+        arcs.append(out)
+    return [*arcs, []]
+
+
+def _price(prices, length, kind):
+    """A length's price. A leaning stud's place is rounded, by a jot at either end."""
+    for off in (0, 1, -1, 2, -2):
+        if (length + off, kind) in prices:
+            return prices[length + off, kind]
+    return None
+
+
+def _cheapest(facts, nodes, arcs, apart):
+    """The cheapest layouts of these runs together, by Dijkstra's order; infinite for none.
+
+    apart: the course of each, from the first. The run that is behind goes on, and its new
+    joint is held against where the others stand.
+    """
+    ends = tuple(len(row) - 1 for row in nodes)
+    places = [[x for x, _ in row] for row in nodes]
+    start = (0,) * len(nodes)
+    best, queue, done = {start: 0}, [(0, start)], set()
+    while queue:
+        cost, state = heapq.heappop(queue)
+        if state == ends:
             return cost
-        for y, length in arcs.get(low, []):
-            clash = start < high < end and y != end and (y == high or abs(y - high) < facts.stagger)
-            if not clash:
-                to = (min(y, high), max(y, high))
-                more = cost + (prices[length] if prices else 0)
-                best[to] = min(best.get(to, more), more)
+        if state in done:
+            continue
+        done.add(state)
+        i = min((k for k in range(len(nodes)) if state[k] < ends[k]),
+                key=lambda k: (places[k][state[k]], k))  # fmt: skip
+        others = [(k, nodes[k][state[k]]) for k in range(len(nodes)) if k != i]
+        for v, price in arcs[i][state[i]]:
+            joint = nodes[i][v]
+            if v < ends[i] and any(_clash(facts, abs(apart[i] - apart[k]), joint, o)
+                                   for k, o in others):  # fmt: skip
+                continue
+            to = (*state[:i], v, *state[i + 1 :])
+            if cost + price < best.get(to, math.inf):
+                best[to] = cost + price
+                heapq.heappush(queue, (cost + price, to))
     return math.inf
 
 
-def _most(prices, kerf, length):
+def _clash(facts, apart, a, b):
+    """Whether two joints, (x, stud), this many courses apart, may not both be."""
+    if not b[1] or not 0 < apart <= 1:
+        return False
+    return a[1] == b[1] or abs(a[0] - b[0]) < _jots(facts.stagger)
+
+
+def _most(facts, prices, length):
     """The most price in one board: by weight ascending, keeping only what is worth more."""
-    weights = sorted((x + kerf, p) for x, p in prices.items() if p > 0)
-    cap = length + kerf
-    if any(p > 5000 for _, p in weights):
-        return math.floor(cap * max(p / w for w, p in weights))  # never too little
+    kerf = _jots(facts.kerf)
+    cap = _jots(length) + kerf
+    weights = sorted((x + kerf, p) for (x, _), p in prices.items() if p > 0 and x + kerf <= cap)
+    if all(p == w for w, p in weights):
+        return cap
     weights = [(w, p) for i, (w, p) in enumerate(weights) if all(q < p for _, q in weights[:i])]
-    lightest = {0: Fraction(0)}
-    top = 0
+    lightest = [0]
     while True:
-        top += 1
-        ways = [w + lightest[max(top - p, 0)] for w, p in weights]
-        if not ways or min(ways) > cap:
+        top = len(lightest)
+        least = min((w + lightest[max(top - p, 0)] for w, p in weights), default=cap + 1)
+        if least > cap:
             return top - 1
-        lightest[top] = min(ways)
+        lightest.append(least)

@@ -49,7 +49,7 @@ def test_random_jobs(tens):
     for seed in range(tens * 10, tens * 10 + 10):
         doc = random_job(seed)
         try:
-            plan = through_json(make(doc))
+            plan = through_json(make(doc, 100))
         except InputError as e:
             assert all(p.message and p.fix for p in e.problems), seed
             continue
@@ -201,7 +201,7 @@ CANNOT = [
     ({"rules__shortest": "80"}, "rules.shortest", ["board", "shortest"]),
     ({"walls__0__width_floor": "120", "board__stock": [{"length": "96"}],
       "walls__0__studs__spacing": "48", "rules__stagger": "40"},
-     "rules.stagger", ["board", "shortest"]),
+     "rules.stagger", ["board", "shortest", "stud"]),
     ({"walls__0__width_floor": "150", "board__stock": [{"length": "96"}],
       "rules__stagger": "60", "rules__shortest": "40"},
      "rules.stagger", ["board", "stagger"]),
@@ -217,20 +217,30 @@ def test_what_cannot_be_laid_out_names_a_least_change_that_mends_it(changes, fie
     assert problem.field == field
     assert problem.message.startswith("Course ")
     assert trouble(read_job(doc)) == [problem]
-    paths = {
-        "board": "board__stock",
-        "shortest": "rules__shortest",
-        "stagger": "rules__stagger",
-    }
     said = problem.fix.rstrip(".").split(": ")[1].split("; ")
-    assert [s.replace("boards", "board").replace("a ", "").split()[0] for s in said] == offers
+    assert [mend_of(words) for words in said] == offers
     for offer, words in zip(offers, said, strict=True):
+        if offer == "stud":
+            at = words.split(" at ")[1].replace(" from the left corner", "")
+            mended = job(**changes, walls__0__studs__found=[at])
+            assert trouble(read_job(mended)) == []
+            assert check(mended, through_json(make(mended))) == []
+            continue
         value = words.split(" of ")[1].replace(" or longer", "")
         worse = read(value, "in") + (-1 if offer == "board" else 1) * read("1/16", "in")
         for given, works in ((value, True), (worse / 320, False)):
             new = [{"length": given}] if offer == "board" else given
-            mended = job(**{**changes, paths[offer]: new})
+            mended = job(**{**changes, MENDED[offer]: new})
             assert (trouble(read_job(mended)) == []) is works, (offer, given)
+
+
+MENDED = {"board": "board__stock", "shortest": "rules__shortest", "stagger": "rules__stagger"}
+
+
+def mend_of(words):
+    """Which kind of change a mend in words is."""
+    (kind,) = {k for k in ("board", "shortest", "stagger", "stud") if k in words.split(" of ")[0]}
+    return kind
 
 
 def test_too_few_boards_says_how_many_more_and_that_mends_it():

@@ -37,17 +37,13 @@ def test_a_length_without_a_price_is_named():
     assert "8' 0\" and 12' 0\" have no price, so boards are counted by length." in told
 
 
-def test_a_bound_that_leaves_counts_out_says_so():
-    """Few of the cheap boards: the bound reckons with as many as wanted."""
-    plan = priced(10, 30, counts=(4, None))
-    assert plan["cost"]["counted"] and not plan["cost"]["proven"]
-    assert view(plan)["summary"]["bound"].endswith(" (counts to be had not reckoned).")
-    free = priced(10, 30)
-    assert not free["cost"]["counted"]
-    assert "reckoned" not in view(free)["summary"]["bound"]
+def test_the_bound_reckons_with_the_counts_to_be_had():
+    """With four cheap boards at most, no plan can cost as little as with as many as wanted."""
+    free, few = priced(10, 30), priced(10, 30, counts=(4, None))
+    assert few["cost"]["bound"] > free["cost"]["total"]
     proven = make(job(board__stock=[{"length": "144", "count": 40}]))
-    assert proven["cost"]["counted"] and proven["cost"]["proven"]
-    assert "reckoned" not in view(proven)["summary"]["bound"]
+    assert proven["cost"]["proven"]
+    assert view(proven)["summary"]["bound"].endswith(" boards.")
 
 
 def test_a_board_with_nothing_to_spare_says_so_by_itself():

@@ -348,10 +348,9 @@ class _Wall:
                 continue
             if abs(j["at"] - float(self.wall.stud_at(j["stud"], Fraction(middle)))) > NEAR:
                 self.fault("stud", f"course {n} joins off stud {j['stud']} at {j['at']}")
-            for other, joint in before:
+            for _, joint in before:
                 near = abs(j["at"] - joint["at"]) < float(self.facts.stagger) - 1e-9
-                meet = max(run["left"], other["left"]) < min(run["right"], other["right"])
-                if meet and (near or j["stud"] == joint["stud"]):
+                if near or j["stud"] == joint["stud"]:
                     self.fault("stagger", f"course {n} joins at {j['at']}")
             out.append((run, j))
 

@@ -18,6 +18,8 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from .units import Unit
 
+_FINE = 20000  # units to a board
+
 # cost    no plan costs less
 # prices  list of (length, kind, whole price)
 # fills   for each store of the model (origin, K)
@@ -48,6 +50,10 @@ class Bounds:
         """The bound by these prices, kept if it is the best; and what boards are worth by them."""
         worth = Worth(self.model, prices)
         fills = [worth.fill(t) for t in range(len(self.model.stores))]
+        return self._proved(prices, fills), worth
+
+    def _proved(self, prices: list[int], fills: list[int]) -> int:
+        """The bound by these prices, where no board of store t holds more than fills[t]."""
         least = []
         total = 0
         for k in range(len(self.units)):
@@ -71,10 +77,17 @@ class Bounds:
                 for runs in self.stacks[k][1]:
                     in_units.append((runs, least[k]))
             self.best = Certificate(cost, sorted(listed), list(zip(origins, fills)), in_units, rate)
-        return cost, worth
+        return int(cost)
 
     def by_length(self) -> int:
-        """The bound with each price the item's weight."""
+        """The bound with each price the item's weight.
+
+        Where lengths are told finely, a board is taken to be filled to its end: the table of
+        fillings would have a row for each unit of its length.
+        """
+        caps = [s.cap for s in self.model.stores]
+        if max(caps) > _FINE:
+            return self._proved(list(self.model.weight), caps)
         return self.offer(list(self.model.weight))[0]
 
     def by_steps(self, steps: list[int]) -> list[tuple[int, list[int]]]:

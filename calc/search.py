@@ -1,0 +1,78 @@
+"""The plan's search: the solver over all boards, then whether the longest alone do as well."""
+
+from .solver.given import Answer, Problem, Progress
+from .solver.solve import Solver
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+SEED = 1
+
+
+def usual_steps(problem: Problem) -> int:
+    """Moves of the solver that suit the size of the problem."""
+    return max(1500, 10 * len(problem.runs))
+
+
+def searched(problem: Problem, steps: int | None = None) -> Answer | None:
+    """The answer after at most so many moves, the usual ones where none are given, or None."""
+    search = PlanSearch(problem, steps)
+    for _ in search.slices():
+        pass
+    return search.answer()
+
+
+class PlanSearch:
+    """A search that can be left and taken up again: see Solver.
+
+    Of plans that cost the same the one with the fewest boards is taken, of those the one
+    with the fewest joints. The longest boards alone often cost no more, and the solver, which
+    counts cost, would have to change many boards at once to find that.
+    """
+
+    def __init__(self, problem: Problem, steps: int | None = None) -> None:
+        """steps: the most moves of the solver, 0 or more; None for the usual ones."""
+        self.problem = problem
+        self.steps = usual_steps(problem) if steps is None else steps
+        self._all = Solver(problem, _in_time, SEED, self.steps)
+        top = max([s.length for s in problem.stock])
+        self._longest = [i for i, s in enumerate(problem.stock) if s.length == top]
+        self._alone: Answer | None = None
+
+    def slices(self) -> "Iterator[Progress | None]":
+        """Search to the end; each turn is a little work, a Progress where something is better."""
+        for progress in self._all.slices():
+            yield progress
+        best = self._all.answer()
+        if best is None or len(self._longest) == len(self.problem.stock):
+            return
+        stock = [self.problem.stock[i] for i in self._longest]
+        alone = Solver(
+            Problem(self.problem.runs, stock, self.problem.rules, []),
+            _in_time, SEED, self.steps // 2,
+        )  # fmt: skip
+        for progress in alone.slices():
+            if progress is not None and progress.bound > best.cost:
+                return
+            yield None
+        self._alone = alone.answer()
+
+    def answer(self) -> Answer | None:
+        """The best plan so far: the cheapest, of those the fewest boards, then joints; or None."""
+        best, other = self._all.answer(), self._alone
+        if best is None or other is None or _rank(best) <= _rank(other):
+            return best
+        boards = [(self._longest[stock], held) for stock, held in other.boards]
+        return Answer(
+            other.joints, boards, other.cost, best.bound, other.cost == best.bound,
+            best.certificate, other.look, best.steps,
+        )  # fmt: skip
+
+
+def _rank(answer: Answer) -> tuple[int, int, int]:
+    return answer.cost, len(answer.boards), sum([len(row) for row in answer.joints])
+
+
+def _in_time() -> float:
+    return 0.0
