@@ -211,6 +211,30 @@ def _compare(asked: dict[str, object]) -> dict[str, object]:
     return {"ways": [way(job, start, kind) for start, kind in choices(job)]}
 
 
+def _stock(asked: dict[str, object]) -> dict[str, object]:
+    """Stock lengths side by side: the "choices", or what the job takes of those in "lines"."""
+    from .job import read_job
+    from .plan import trouble
+    from .stockways import choices, label, way
+
+    job = read_job(_right(asked))
+    problems = trouble(job)
+    if problems:
+        raise InputError(problems)
+    given = choices(job)
+    lines = asked.get("lines")
+    if lines is None:
+        return {"choices": [{"lines": each, "label": label(job, each)} for each in given]}
+    if lines not in given:
+        raise wrong(
+            "lines",
+            shown(lines),
+            "lines: %s is no choice of stock lengths of this job." % shown(lines),
+            "Use one of the choices that this verb answers without lines.",
+        )
+    return {"way": way(job, lines)}
+
+
 def _drawn(asked: dict[str, object]) -> Any:
     """The plan in "plan"; whoever asks made it with the verb plan."""
     plan = asked.get("plan")
@@ -265,6 +289,7 @@ VERBS = {
     "check": _check,
     "plan": _plan,
     "compare": _compare,
+    "stock": _stock,
     "elevation": _elevation,
     "card": _card,
     "csv": _csv,

@@ -29,8 +29,10 @@ def text(plan: dict[str, Any], needs: "list[dict[str, str]] | None" = None) -> s
     for line in v["buy"]:
         wrap(out, "  ", line["text"])
     s = v["summary"]
-    for key in ("cost", "bound", "proven", "compare"):
+    for key in ("cost", "bound", "proven"):
         wrap(out, "  ", s[key])
+    for row in v["compare"]:
+        wrap(out, "  ", "%s: %s, %s." % (row["label"], row["boards"], row["cost"]))
     out.append("")
     out.append("CUT, board by board, in hanging order")
     wrap(

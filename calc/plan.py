@@ -12,10 +12,10 @@ from .lengths import JOTS_PER_INCH, exact, from_mm, show, to_mm
 from .planparts import pieces_of, wall_json
 from .problems import InputError, Problem
 from .proof import certificate
-from .rings import twice_inside
 from .search import searched
 from .survey import stray_marks
 from .task import Laid, by_price, task_of
+from .thumb import compared, cost_of
 from .walls import Built, build
 from .watch import watch
 
@@ -143,12 +143,12 @@ def document(job: Job, built: list[Built], laid: Laid, answer: "Answer") -> dict
         "buy": _buy(job, boards),
         "cost": {
             "by": "price" if priced else "length",
-            "total": _cost(answer.cost, priced),
-            "bound": _cost(answer.bound, priced),
+            "total": cost_of(answer.cost, priced),
+            "bound": cost_of(answer.bound, priced),
             "proven": answer.proven,
         },
         "certificate": certificate(laid, built, answer.certificate, priced),
-        "compare": _compare(job, built),
+        "compare": compared(job, built, laid),
         "warnings": warnings,
         "cautions": [cautions.to_dict(key) for key in CAUTIONS],
     }
@@ -163,11 +163,6 @@ def _unpriced(job: Job) -> list[str]:
     have = "has" if len(without) == 1 else "have"
     names = " and ".join([", ".join(without[:-1])] * (len(without) > 1) + without[-1:])
     return ["%s %s no price, so boards are counted by length." % (names, have)]
-
-
-def _cost(cost: int, priced: bool) -> float:
-    """A whole cost as money, or as millimetres of length bought."""
-    return cost / 100 if priced else to_mm(cost)
 
 
 def _listed(word: str, numbers: list[int]) -> str:
@@ -230,19 +225,3 @@ def _buy(job: Job, boards: list[dict[str, Any]]) -> list[dict[str, Any]]:
                 }
             )
     return out
-
-
-def _compare(job: Job, built: list[Built]) -> dict[str, Any]:
-    """The rule of thumb: area and 10 % over, as a length and as boards of the longest stock.
-
-    Source: (area - openings) x 1.10 x lineal factor 12 / face in inches,
-    western lumber association coverage table.
-    """
-    face = job.board.face
-    twice = 0
-    for b in built:
-        twice += twice_inside(b.face.floor + b.face.right[1:] + b.face.ceiling[::-1])
-        twice -= sum([2 * (r.right - r.left) * (r.top - r.bottom) for r in b.face.openings])
-    length = (11 * max(twice, 0) + 20 * face - 1) // (20 * face)
-    stock = max([s.length for s in job.board.stock if s.count != 0])
-    return {"length": to_mm(length), "stock": to_mm(stock), "boards": -(-length // stock)}

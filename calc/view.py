@@ -23,6 +23,7 @@ def view(plan: dict[str, Any]) -> dict[str, Any]:
     unit = plan["unit"]
     return {
         "summary": _summary(plan),
+        "compare": _compare(plan),
         "hang": hang_text(plan),
         "buy": [_buy(line, unit) for line in plan["buy"]],
         "boards": _boards(plan),
@@ -34,7 +35,7 @@ def view(plan: dict[str, Any]) -> dict[str, Any]:
 
 
 def _summary(plan: dict[str, Any]) -> dict[str, str]:
-    unit, cost, compare = plan["unit"], plan["cost"], plan["compare"]
+    unit, cost = plan["unit"], plan["cost"]
     boards = len(plan["boards"])
     lines = ["%d of %s" % (b["count"], text_of(b["length"], unit)) for b in plan["buy"]]
     if cost["by"] == "price":
@@ -57,13 +58,27 @@ def _summary(plan: dict[str, Any]) -> dict[str, str]:
         "proven": "Proven: no plan is better."
         if cost["proven"]
         else "Not proven: a better plan may exist.",
-        "compare": "The rule of thumb, area and 10 %% over, says %s, or %s of %s."
-        % (
-            _about(compare["length"], unit),
-            count_text(compare["boards"], "board"),
-            text_of(compare["stock"], unit),
-        ),
     }
+
+
+def _compare(plan: dict[str, Any]) -> list[dict[str, str]]:
+    """The plan beside the rules of thumb: label, boards and cost of each, as text."""
+    unit, area, hand = plan["unit"], plan["compare"]["area"], plan["compare"]["carried"]
+    rows = [("This plan", len(plan["boards"]), "", plan["cost"]["total"])]
+    if hand is not None:
+        label = "Each offcut carried to the next course"
+        rows.append((label, hand["boards"], "", hand["cost"]))
+    label = "Area and 10 %% over, %s" % _about(area["length"], unit)
+    rows.append((label, area["boards"], " of %s" % text_of(area["stock"], unit), area["cost"]))
+    priced = plan["cost"]["by"] == "price"
+    return [
+        {
+            "label": label,
+            "boards": count_text(boards, "board") + of,
+            "cost": money(cost) if priced else text_of(cost, unit),
+        }
+        for label, boards, of, cost in rows
+    ]
 
 
 def _about(mm: float, unit: str) -> str:

@@ -273,7 +273,7 @@ def test_the_view_is_ready_text():
     plan = through_json(make(job(rules__start="ceiling")))
     v = view(plan)
     assert set(v) == {
-        "summary", "hang", "buy", "boards", "walls", "warnings", "cautions", "working",
+        "summary", "compare", "hang", "buy", "boards", "walls", "warnings", "cautions", "working",
     }  # fmt: skip
     assert v["summary"]["boards"] == f'{len(plan["boards"])} boards of 144"'
     (wall,) = v["walls"]
@@ -336,5 +336,7 @@ def test_the_cut_list_holds_every_number_the_saw_needs(path):
         assert line["text"] in flat
     for words in v["warnings"] + [c["text"] for c in v["cautions"]]:
         assert words in flat
-    for key in ("bound", "proven", "compare", "cost"):
+    for key in ("bound", "proven", "cost"):
         assert v["summary"][key] in flat
+    for row in v["compare"]:
+        assert f"{row['label']}: {row['boards']}, {row['cost']}." in flat

@@ -89,14 +89,15 @@ def test_which_way_the_boards_hang(edge, start, says):
     ("changes", "says"),
     [
         # 164-1/2 x 96 / 5-1/8 x 1.1 = 3389.6 in = 282.5 ft
-        ({}, "says about 283 ft, or 24 boards"),
-        ({"unit": "ft"}, "says about 283 ft, or 24 boards"),
-        ({"unit": "mm"}, "says about 87 m, or 24 boards"),  # 86.1 m
-        ({"walls__0__height_left": "5 1/8", "walls__0__width_floor": "80"}, 'says 88", or 1'),
+        ({}, 'about 283 ft, 24 boards of 144"'),
+        ({"unit": "ft"}, "about 283 ft, 24 boards of 12' 0\""),
+        ({"unit": "mm"}, "about 87 m, 24 boards of 3657.5 mm"),  # 86.1 m
+        ({"walls__0__height_left": "5 1/8", "walls__0__width_floor": "80"}, '88", 1 board of 144"'),
     ],
 )
 def test_the_rule_of_thumb_is_said_in_what_boards_are_sold_by(changes, says):
     doc = job(**{k: v for k, v in changes.items() if k != "unit"})
     plan = make(doc)
     plan["unit"] = changes.get("unit", "in")
-    assert says in view(plan)["summary"]["compare"]
+    (row,) = [r for r in view(plan)["compare"] if r["label"].startswith("Area")]
+    assert f"{row['label']}, {row['boards']}" == f"Area and 10 % over, {says}"

@@ -10,7 +10,7 @@ let scheduled = false;
 /** The open job's form before calc has declared it. */
 export const NO_FORM = { fields: [], parts: [], walls: [], needs: [], addWall: null, formWall: -1 };
 /** Nothing of a job is opened, picked or compared. */
-export const NOTHING_OPEN = { item: '', goal: '', card: null, picked: '', ways: null };
+export const NOTHING_OPEN = { item: '', goal: '', card: null, picked: '', ways: null, buys: null };
 
 export const state = {
   route: { screen: 'quick', name: '', key: '' },
@@ -24,7 +24,8 @@ export const state = {
   // parts they are in, the walls' names, what the job still needs {field, message}, how a
   // wall is added, and which wall it is for
   ...NOTHING_OPEN, // Survey: the item's path that is open, the path to go to; Layout: the card
-  // {piece, wall, ...}, the piece picked last, the ways compared {doc, busy, list}
+  // {piece, wall, ...}, the piece picked last, the ways to divide and the stock lengths
+  // compared, each {doc, busy, list}
   jobs: [], // records on this phone
   job: null, // the open record
   missing: null, // why the job asked for is not open: {key, message}

@@ -52,7 +52,7 @@ def test_estimate_of_100_square_feet():
     the printed factor's rounding allows 0.22 %.
     """
     doc = job(walls__0__width_floor="150", walls__0__height_left="96")  # 100 sq ft
-    feet = make(doc)["compare"]["length"] / 304.8
+    feet = make(doc)["compare"]["area"]["length"] / 304.8
     assert abs(feet - 257.4) / 257.4 < 0.0022
 
 

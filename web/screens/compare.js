@@ -1,4 +1,4 @@
-// The ways to divide the wall, side by side, each with what it costs; one tap uses it.
+// Side by side: the ways to divide the wall, where one tap uses one, and the stock lengths.
 
 import { html, nothing } from '../vendor/lit-html.js';
 import { announce, report, set, state } from '../state.js';
@@ -46,4 +46,40 @@ export function compareView() {
   if (ways.busy) return html`<p class="hold" role="status">Working out every way to divide. This takes a while; the page goes on.</p>`;
   return html`<section class="ways" aria-label="Ways to divide"><h2>Ways to divide</h2>
     <div class="list">${ways.list.map(card)}</div></section>`;
+}
+
+/** Plan the job with each stock length alone, each two, and all; shown as they come, cheapest first. */
+async function compareStock() {
+  const { doc } = state.job;
+  const ask = (more) => answered(callSlow({ do: 'stock', job: doc, ...more }));
+  set({ buys: { doc, busy: true, list: [] } });
+  try {
+    const { choices } = await ask({});
+    for (const { lines } of choices.length > 1 ? choices : []) {
+      const { way } = await ask({ lines });
+      if (!state.buys || state.buys.doc !== doc) return;
+      const list = [...state.buys.list, way].sort((a, b) => Boolean(a.problem) - Boolean(b.problem) || a.amount - b.amount);
+      set({ buys: { doc, busy: true, list } });
+    }
+    set({ buys: { ...state.buys, busy: false } });
+  } catch (error) {
+    set({ buys: null });
+    if (error.name !== 'Cancelled') report(error); // the job changed: nobody waits for it
+  }
+}
+
+const stockCard = (way) => html`<section class="card way-card"><h3>${prose(way.label)}</h3>
+  ${way.problem ? html`<p class="hold">Can’t be done: ${prose(way.problem)}</p>`
+    : html`<dl class="rows"><div><dt>Boards</dt><dd>${prose(way.of)}</dd></div>
+      <div><dt>${state.plan.file.cost.by === 'price' ? 'Cost' : 'Length'}</dt><dd>${prose(way.cost)}</dd></div></dl>`}</section>`;
+
+export function stockView() {
+  const buys = state.buys && state.buys.doc === state.job.doc ? state.buys : null;
+  if (!buys) return html`<button type="button" class="plain" @click=${compareStock}>Compare the stock lengths</button>`;
+  if (!buys.busy && !buys.list.length) {
+    return html`<p class="hold">There is one stock length. Add the others that you could buy in Survey, each with its price.</p>`;
+  }
+  return html`<section class="ways" aria-label="Stock lengths"><h2>Which stock length to buy</h2>
+    ${buys.busy ? html`<p class="hold" role="status">Planning with each. This takes a while; the page goes on.</p>` : nothing}
+    <div class="list">${buys.list.map(stockCard)}</div></section>`;
 }

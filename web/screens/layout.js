@@ -9,7 +9,7 @@ import { numberOf } from '../work.js';
 import { pickWall, wallAt, wallPicker } from '../walls.js';
 import { standing, toBuy } from '../standing.js';
 import { openCard } from './card.js';
-import { compareView } from './compare.js';
+import { compareView, stockView } from './compare.js';
 import { wallTables } from './tables.js';
 
 const COURSE_PX = 30; // a course's height where its words are readable
@@ -143,6 +143,10 @@ function tables(file, view, number) {
   return html`<p class="hold">Writing the figures.</p>`;
 }
 
+/** The plan beside the rules of thumb. */
+const beside = (view) => html`<section class="fields"><h2>Beside the rules of thumb</h2><dl class="rows">
+  ${view.compare.map((row) => html`<div><dt>${row.label}</dt><dd>${prose(row.boards)}<br>${prose(row.cost)}</dd></div>`)}</dl></section>`;
+
 export function layoutScreen() {
   const { plan, job } = state;
   if (!plan || !plan.view) return standing();
@@ -155,6 +159,8 @@ export function layoutScreen() {
     ${number ? wallView(file, number) : html`<p class="hold">This wall is not planned yet.</p>`}
     <p><b>${view.hang}</b></p>
     ${plan.busy ? nothing : toBuy()}
+    ${plan.busy ? nothing : beside(view)}
+    ${stockView()}
     ${compareView()}
     ${view.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
     ${number ? tables(file, view, number) : nothing}

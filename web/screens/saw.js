@@ -62,7 +62,7 @@ export function sawScreen() {
     ${cautions(plan.view.cautions)}
     ${warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
     <p><b>${plan.view.hang}</b></p>
-    ${standing()}<p class="bound">${prose(summary.bound)} ${summary.proven} ${prose(summary.compare)}</p>
+    ${standing()}<p class="bound">${prose(summary.bound)} ${summary.proven}</p>
     <section class="fields"><h2>To buy</h2>
       <ul class="rows">${buy.map((b) => html`<li>${prose(b.text)}</li>`)}</ul></section>`;
 }

@@ -1,0 +1,54 @@
+"""What the job would take by the rules of thumb: to hold the plan against."""
+
+from .job import Job
+from .lengths import to_mm
+from .rings import twice_inside
+from .solver.byhand import carried
+from .task import by_price
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+    from .task import Laid
+    from .walls import Built
+else:
+    Any = object
+
+
+def compared(job: Job, built: "list[Built]", laid: "Laid") -> dict[str, Any]:
+    """What a plan holds under "compare". Errors: none.
+
+    area: (area - openings) and 10 % over: length, and boards of the longest stock, cost.
+    Source: area x 1.10 x lineal factor 12 / face in inches, western lumber association
+    coverage table. carried: each offcut to the next course (solver/byhand.py), boards and
+    cost; None where that rule comes to an end. Lengths in mm, money with two decimals.
+    """
+    priced = by_price(job)
+    hand = carried(laid.problem)
+    face = job.board.face
+    twice = 0
+    for b in built:
+        twice += twice_inside(b.face.floor + b.face.right[1:] + b.face.ceiling[::-1])
+        twice -= sum([2 * (r.right - r.left) * (r.top - r.bottom) for r in b.face.openings])
+    length = (11 * max(twice, 0) + 20 * face - 1) // (20 * face)
+    longest = max([s.length for s in job.board.stock if s.count != 0])
+    price = min([s.price for s in job.board.stock if s.length == longest and s.count != 0
+                 and s.price is not None] + ([] if priced else [longest]))  # fmt: skip
+    boards = -(-length // longest)
+    return {
+        "area": {
+            "length": to_mm(length),
+            "stock": to_mm(longest),
+            "boards": boards,
+            "cost": cost_of(boards * price, priced),
+        },
+        "carried": None
+        if hand is None
+        else {"boards": sum(hand[1]), "cost": cost_of(hand[0], priced)},
+    }
+
+
+def cost_of(cost: int, priced: bool) -> float:
+    """A whole cost of the solver as money, or as millimetres of length bought."""
+    return cost / 100 if priced else to_mm(cost)
