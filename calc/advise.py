@@ -51,6 +51,9 @@ def _said(job: Job, reason: "Reason", names: list[int]) -> tuple[str, str, str]:
         value = show(r.shortest, unit)
         return "rules.shortest", value, "every layout has a piece under the shortest, %s" % value
     value = show(r.stagger, unit)
+    if reason.rule == "matched":
+        message = "a piece between two joints would have to be a whole board, and none fits"
+        return "board.ends", job.board.ends, message
     before = names[:-1]
     words = "course %d" % before[0]
     if len(before) > 1:
@@ -70,6 +73,10 @@ def _mended(mend: "Mend", job: Job, wall: int) -> str:
         return "a shortest piece of %s" % _down(mend.value, unit)
     if mend.kind == "stagger":
         return "a stagger of %s" % _down(mend.value, unit)
+    if mend.kind == "reach":
+        return "a joint on the same stud after %d" % mend.value + " course"
+    if mend.kind == "turn":
+        return "boards with plain ends"
     if mend.kind == "stud" and _apart(job, wall, mend.value):
         return "one more stud at %s from the left corner" % exact(mend.value, unit)
     return ""

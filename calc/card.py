@@ -8,7 +8,7 @@ from .card_sketch import piece_sketch
 from .cutwords import POINT, cuts_told, end_cut, lengths, scribes_told, widths
 from .lengths import from_mm, reading
 from .problems import InputError, Problem, shown
-from .words import end_text, rip_text
+from .words import end_text, rip_text, sawn_length
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -67,7 +67,11 @@ def asked_for(plan: dict[str, Any], asked: dict[str, object]) -> dict[str, Any]:
 def _rows(plan: dict[str, Any], p: dict[str, Any]) -> list[list[str]]:
     unit = plan["unit"]
     rows = []
-    for label, mm in lengths(p) + widths(p):
+    sawn = sawn_length(p)
+    told = lengths(p) + widths(p)
+    if sawn != p["length"]:
+        told.insert(0, ("Saw to", sawn))
+    for label, mm in told:
         r = reading(from_mm(mm), unit)
         rows.append([label, r.text, r.lean] if from_mm(mm) else [label, POINT, ""])
     for side in ("left", "right"):

@@ -9,7 +9,7 @@ typed make the file UTF-8.
 from .cutwords import cut_text, mitred, scribe_text
 from .lengths import exact, from_mm
 from .view import view
-from .words import end_text, text_of
+from .words import end_text, sawn_length, text_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -19,7 +19,8 @@ else:
 
 COLUMNS = (
     "job", "board", "stock", "stock mm", "cut", "piece", "wall", "course", "place",
-    "length", "length mm", "lower edge", "lower edge mm", "upper edge", "upper edge mm",
+    "length", "length mm", "sawn length", "sawn length mm",
+    "lower edge", "lower edge mm", "upper edge", "upper edge mm",
     "left end", "left end at", "left end degrees off square", "left end longer edge",
     "left end mitre degrees",
     "right end", "right end at", "right end degrees off square", "right end longer edge",
@@ -63,7 +64,7 @@ def text(plan: dict[str, Any]) -> str:
 def _piece(plan: dict[str, Any], p: dict[str, Any]) -> list[str]:
     unit = plan["unit"]
     row = []
-    for mm in (p["length"], p["lengths"]["lower"], p["lengths"]["upper"]):
+    for mm in (p["length"], sawn_length(p), p["lengths"]["lower"], p["lengths"]["upper"]):
         row += _both(mm, unit)
     for side in ("left", "right"):
         end = p[side + "_end"]

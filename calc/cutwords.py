@@ -8,7 +8,7 @@ import math
 
 from .angles import degrees
 from .lengths import LEAN_INCH, from_mm, show
-from .words import HIDDEN, text_of
+from .words import HIDDEN, given_text, text_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -74,8 +74,20 @@ def _long(c: dict[str, Any]) -> bool:
 
 
 def cuts_told(plan: dict[str, Any], p: dict[str, Any]) -> list[str]:
-    """A sentence for each cut of piece p that is more than a hair."""
-    return [cut_text(plan, p, c) for c in p["cuts"] if not slight(c)]
+    """A sentence for what piece p is cut over, and for each cut that is more than a hair."""
+    return _over(p, plan["unit"]) + [cut_text(plan, p, c) for c in p["cuts"] if not slight(c)]
+
+
+def _over(p: dict[str, Any], unit: str) -> list[str]:
+    """What is left on the piece to be fitted at a wall; all else is told of the fitted piece."""
+    told = [
+        "%s over at the %s end" % (given_text(p["over"][side], unit), side)
+        for side in ("left", "right") if p["over"][side]
+    ]  # fmt: skip
+    if not told:
+        return []
+    length = text_of(p["length"], unit)
+    return ["Cut with %s, to be fitted to %s." % (" and ".join(told), length)]
 
 
 def scribes_told(plan: dict[str, Any], p: dict[str, Any]) -> list[str]:

@@ -217,14 +217,20 @@ def _board(f: _Form) -> None:
     f.part("Board")
     f.ask("board", "board.", ("edge", "face"))
     f.ask("board", "board.", ("overall", "thickness"), overall=f.reads(board, "face"))
-    count = max(1, len(_rows(board, "stock")))
+    rows = _rows(board, "stock")
+    count = max(1, len(rows))
     for j in range(count):
         path = "board.stock[%d]" % j
-        f.part("Stock %d" % (j + 1) if count > 1 else "Stock", path if count > 1 else None)
-        f.ask("stock", path + ".", ("length", "price", "count"))
+        offcut = count > 1 and rows[j].get("kind") == "offcut"
+        title = "Offcut" if offcut else "Stock %d" % (j + 1) if count > 1 else "Stock"
+        f.part(title, path if count > 1 else None)
+        keys = ("length", "count") if offcut else ("length", "price", "count")
+        f.ask("stock", path + ".", keys, count="1" if offcut else None)
     if count < _MOST_STOCK:
         path = "board.stock[%d]" % count
         f.button("More stock", path, "Add a stock length", {"length": None})
+        offcut = {"length": None, "kind": "offcut"}
+        f.button("Offcuts on site", path, "Add an offcut", offcut)
 
 
 def _rules(f: _Form, walls: "list[dict[str, Any]]") -> None:
@@ -254,6 +260,8 @@ def _rules(f: _Form, walls: "list[dict[str, Any]]") -> None:
     f.part("Saw and joints", None, True)
     keys = ("kerf", "joint_gap", "shortest", "stagger", "least_rip", "sliver")
     f.ask("rules", "rules.", keys)
+    f.ask("rules", "rules.", ("reach", "spread", "trim", "allowance"))
+    f.ask("board", "board.", ("ends",))
 
 
 def _rows(doc: object, key: str) -> "list[dict[str, Any]]":

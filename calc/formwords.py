@@ -68,11 +68,20 @@ ASKED = {
     "rules.stagger": ("Joints apart, at least", "from course to course", False),
     "rules.least_rip": ("Narrowest rip", "narrower ones warn", False),
     "rules.sliver": ("Narrowest strip", "beside an opening; narrower ones warn", False),
+    "rules.trim": ("Trim off each board end", "before it is measured", False),
+    "rules.reach": ("Joints off one stud for", "so many courses", False),
+    "rules.spread": ("Joints rather apart by", "where it costs no board", False),
+    "rules.allowance": ("Cut over at the walls", "to be fitted there", False),
+    "board.ends": ("Board ends", "", False),
+    "stock.kind": ("It is", "", False),
 }
 
 # (field's key, choice): how the page calls it; else by its own name.
 CHOICES = {
     ("edge", "tongue-and-groove"): "tongue and groove",
+    ("ends", "matched"): "matched: boards are not turned",
+    ("kind", "new"): "to be bought",
+    ("kind", "offcut"): "an offcut on site",
     ("courses", "full"): "full first",
     ("courses", "balanced"): "equal rips",
     ("courses", "head"): "a line at a head",

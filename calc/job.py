@@ -27,15 +27,17 @@ VERSION = 1
 # that lack nothing, each with its index in the document.
 # count: walls of the document, measured or not.
 Job = namedtuple("Job", "title unit board rules walls count")
-# edge is "lapped", "tongue-and-groove" or "square"; stock is a list of Stock.
-Board = namedtuple("Board", "face overall thickness edge stock")
-# price is whole hundredths of the money used, or None; count the boards to be had, or None.
-Stock = namedtuple("Stock", "length price count")
+# edge is "lapped", "tongue-and-groove" or "square"; stock is a list of Stock; ends is
+# "plain" or "matched".
+Board = namedtuple("Board", "face overall thickness edge stock ends")
+# price is whole hundredths of the money used, or None; count the boards to be had, or None;
+# kind "new", or "offcut": it lies on site and costs nothing.
+Stock = namedtuple("Stock", "length price count kind")
 # line is None where it is not given, align "".
 Rules = namedtuple(
     "Rules",
     "start courses kerf end_gap joint_gap floor_gap ceiling_gap shortest stagger least_rip "
-    "line align opening_gap box_gap sliver",
+    "line align opening_gap box_gap sliver trim reach spread allowance",
 )
 __all__ = [
     "Block", "Board", "Box", "Job", "Leaning", "Opening", "Rules", "Station", "Stock", "Studs",
@@ -107,13 +109,18 @@ def read_job(doc: object) -> Job:
     unit = v.get("unit", "in")
     b, r = v["board"], v.get("rules") or {}
     metric = unit not in ("in", "ft")
-    stock = [Stock(s["length"], s.get("price"), s.get("count")) for s in b["stock"]]
+    stock = []
+    for s in b["stock"]:
+        kind = s.get("kind", "new")
+        count = s.get("count", 1 if kind == "offcut" else None)
+        stock.append(Stock(s["length"], s.get("price"), count, kind))
     board = Board(
         b["face"],
         b.get("overall", b["face"]),
         b.get("thickness", _default(BOARD, "thickness", metric)),
         b.get("edge", "lapped"),
         stock,
+        b.get("ends", "plain"),
     )
     rules = Rules(*[r.get(f.key, _default(RULES, f.key, metric)) for f in RULES])
     rows = v["walls"]
@@ -140,6 +147,11 @@ def _read_all(
     _check_format(doc, reader)
     values = reader.record("", "", doc, JOB)
     _check_board(values.get("board") or {}, reader)
+    if (values.get("board") or {}).get("ends") == "matched" and values.get("rules", {}).get("trim"):
+        reader.add_length(
+            "rules.trim", values["rules"]["trim"], "Trim: %s takes the matched ends off.",
+            "Give 0, or plain ends.", None,
+        )  # fmt: skip
     per_wall = walls_needs(doc, MOST_WALLS)
     _check_walls(values, per_wall, reader)
     return values, reader.problems, per_wall
@@ -181,14 +193,20 @@ def _check_board(b: dict[str, Any], reader: Reader) -> None:
     stock = b.get("stock") or []
     seen = []
     for i in range(len(stock)):
-        key = (stock[i].get("length"), stock[i].get("price"))
+        key = (stock[i].get("length"), stock[i].get("price"), stock[i].get("kind", "new"))
         if key[0] is not None and key in seen:
             reader.add_length(
                 "board.stock[%d].length" % i, key[0], "Stock length %s is given twice.",
                 "Give it once, with the count of both.", None,
             )  # fmt: skip
         seen.append(key)
-    if stock and not [s for s in stock if s.get("count") != 0]:
+    usable = [s for s in stock if s.get("count") != 0]
+    if usable and not [s for s in usable if s.get("kind") != "offcut"]:
+        reader.add(
+            "board.stock", "offcuts", "Stock: there are offcuts alone, and no board to buy.",
+            "Give the length of a board that can be bought.",
+        )  # fmt: skip
+    if stock and not usable:
         reader.add(
             "board.stock", 0, "Stock: every count is 0, so there is no board to cut.",
             "Give a count of 1 or more, or none for as many as wanted.",

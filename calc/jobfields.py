@@ -7,6 +7,7 @@ from collections import namedtuple
 
 from .bounds import (
     LONGEST_BOARD,
+    MOST_ALLOWANCE,
     MOST_BOX,
     MOST_BOXES,
     MOST_END_GAP,
@@ -17,10 +18,12 @@ from .bounds import (
     MOST_LEAN,
     MOST_OPENINGS,
     MOST_OVERALL,
+    MOST_REACH,
     MOST_READINGS,
     MOST_SHORTEST,
     MOST_STATIONS,
     MOST_THICKNESS,
+    MOST_TRIM,
     TALLEST,
     WIDEST,
 )
@@ -60,6 +63,7 @@ STOCK = [
     _length("length", "length", 300 * _MM, LONGEST_BOARD),
     _of("price", "price", "money", 1000000, []),
     _of("count", "count", "count", 100000, []),
+    _choice("kind", "kind", ("new", "offcut")),
 ]
 BOARD = [
     _length("face", "Face", 10 * _MM, MOST_FACE),
@@ -67,6 +71,7 @@ BOARD = [
     _length("thickness", "Thickness", _MM, MOST_THICKNESS, 3 * _INCH // 4, 19 * _MM),
     _choice("edge", "Edge", ("lapped", "tongue-and-groove", "square")),
     _of("stock", "Stock", "objects", 20, STOCK),
+    _choice("ends", "Ends", ("plain", "matched")),
 ]
 # In the order of job.Rules.
 RULES = [
@@ -85,6 +90,10 @@ RULES = [
     _length("opening_gap", "Gap around openings", 0, MOST_END_GAP, _INCH // 8, 3 * _MM),
     _length("box_gap", "Gap around boxes", 0, MOST_JOINT_GAP, _INCH // 16, 3 * _MM // 2),
     _length("sliver", "Narrowest strip", 0, MOST_END_GAP, _INCH // 2, 13 * _MM),
+    _length("trim", "Trim off each board end", 0, MOST_TRIM, 0, 0),
+    Field("reach", "Joint on the same stud after", "count", 1, MOST_REACH, (), [], 1, 1),
+    _length("spread", "Joints rather apart by", 0, MOST_SHORTEST, 24 * _INCH, 600 * _MM),
+    _length("allowance", "Over at the walls", 0, MOST_ALLOWANCE, 0, 0),
 ]
 _MARK = _length("", "mark", 1, WIDEST)
 LEANING = [

@@ -18,6 +18,7 @@ from .task import Laid, by_price, task_of
 from .thumb import compared, cost_of
 from .walls import Built, build
 from .watch import watch
+from .words import sawn_length
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -119,6 +120,7 @@ def document(job: Job, built: list[Built], laid: Laid, answer: "Answer") -> dict
             "overall": to_mm(job.board.overall),
             "thickness": to_mm(job.board.thickness),
             "edge": job.board.edge,
+            "ends": job.board.ends,
         },
         "rules": {
             "start": r.start,
@@ -136,6 +138,10 @@ def document(job: Job, built: list[Built], laid: Laid, answer: "Answer") -> dict
             "opening_gap": to_mm(r.opening_gap),
             "box_gap": to_mm(r.box_gap),
             "sliver": to_mm(r.sliver),
+            "trim": to_mm(r.trim),
+            "reach": r.reach,
+            "spread": to_mm(r.spread),
+            "allowance": to_mm(r.allowance),
         },
         "walls": walls,
         "pieces": cut,
@@ -156,7 +162,7 @@ def document(job: Job, built: list[Built], laid: Laid, answer: "Answer") -> dict
 
 def _unpriced(job: Job) -> list[str]:
     """Where only some stock lengths have a price: those without, as no price counts then."""
-    usable = [s for s in job.board.stock if s.count != 0]
+    usable = [s for s in job.board.stock if s.count != 0 and s.kind == "new"]
     without = [show(s.length, job.unit) for s in usable if s.price is None]
     if len(without) in (0, len(usable)):
         return []
@@ -192,7 +198,8 @@ def _boards(
         places, stock = rows[n]
         line = laid.lines[stock]
         length = job.board.stock[line].length
-        left = length - sum([from_mm(cut[p]["length"]) + job.rules.kerf for p in places])
+        sawn = [from_mm(sawn_length(cut[p])) for p in places]
+        left = length - 2 * job.rules.trim - sum([n + job.rules.kerf for n in sawn])
         for p in places:
             cut[p]["board"] = n + 1
         out.append(
@@ -209,19 +216,24 @@ def _boards(
 
 
 def _buy(job: Job, boards: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """How many of each line of the job's stock, those that are not needed left out."""
+    """How many of each line of the job's stock, those that are not needed left out.
+
+    Offcuts on site are among them, at no cost.
+    """
     out = []
     for i in range(len(job.board.stock)):
         s = job.board.stock[i]
         count = len([b for b in boards if b["line"] == i + 1])
+        price = 0 if s.kind == "offcut" else s.price
         if count:
             out.append(
                 {
                     "line": i + 1,
+                    "kind": s.kind,
                     "length": to_mm(s.length),
                     "count": count,
-                    "price": None if s.price is None else s.price / 100,
-                    "cost": None if s.price is None else count * s.price / 100,
+                    "price": None if price is None else price / 100,
+                    "cost": None if price is None else count * price / 100,
                 }
             )
     return out

@@ -75,12 +75,14 @@ def pieces_of(job: "Job", built: list[Built], laid: "Laid", answer: "Answer") ->
             named[i].append(key)
             thin[key] = s.thin
             ends = (laid.strips[i].left_end, laid.strips[i].right_end)
-            out.append(_piece(key, w + 1, course.number, cut[k], s, ends))
+            more = runs[i].more
+            over = (more[0] if k == 0 else 0, more[1] if k == len(cut) - 1 else 0)
+            out.append(_piece(key, w + 1, course.number, cut[k], over, s, ends))
     return CutUp(out, ids, named, thin, forced)
 
 
 def _piece(
-    key: str, wall: int, course: int, piece: Piece, s: Shape,
+    key: str, wall: int, course: int, piece: Piece, over: tuple[int, int], s: Shape,
     ends: "tuple[Block | None, Block | None]",
 ) -> dict[str, Any]:  # fmt: skip
     return {
@@ -91,6 +93,7 @@ def _piece(
         "left": to_mm(piece.left),
         "right": to_mm(piece.right),
         "length": to_mm(piece.right - piece.left),
+        "over": {"left": to_mm(over[0]), "right": to_mm(over[1])},
         "bottom": to_mm(s.bottom),
         "rip": rip_json(s.rip),
         "shape": [_points(ring) for ring in s.shape],

@@ -18,10 +18,10 @@ else:
 def choices(job: Job) -> list[list[int]]:
     """Lines of the job's stock, from 1, to be bought together: each alone, each two, all.
 
-    Lines with a count are there already and go with every choice; they are not listed.
+    Lines with a count, as offcuts on site, go with every choice; they are not listed.
     """
     stock = job.board.stock
-    lines = [i + 1 for i in range(len(stock)) if stock[i].count is None]
+    lines = [i + 1 for i in range(len(stock)) if stock[i].count is None and stock[i].kind == "new"]
     out = [[i] for i in lines]
     out += [[i, j] for i in lines for j in lines if i < j]
     return out + [lines] if len(lines) > 2 else out
@@ -39,12 +39,14 @@ def way(job: Job, lines: list[int]) -> dict[str, Any]:
     """What the job takes of these lines, as a JSON object.
 
     job: as read, without problems of its own; lines: one of choices.
-    boards: how many in all; of: how many of each length, as text; cost: text, the money or the
+    boards: how many to buy; of: how many of each length, as text; cost: text, the money or the
     length bought; amount: the same as a number to compare by; problem: why not, or "".
     """
     laid = task_of(job, build(job))
-    counted = [i for i in laid.lines if job.board.stock[i].count is not None]
-    kept = [k for k in range(len(laid.lines)) if laid.lines[k] in counted + [n - 1 for n in lines]]
+    free = [n - 1 for each in choices(job) for n in each]
+    kept = [
+        k for k in range(len(laid.lines)) if laid.lines[k] not in free or laid.lines[k] + 1 in lines
+    ]
     given = laid.problem
     answer = searched(Problem(given.runs, [given.stock[k] for k in kept], given.rules, []))
     out: dict[str, Any] = {
@@ -56,8 +58,10 @@ def way(job: Job, lines: list[int]) -> dict[str, Any]:
         return out
     used = [0] * len(job.board.stock)
     for stock, _ in answer.boards:
-        used[laid.lines[kept[stock]]] += 1
-    out["boards"] = len(answer.boards)
+        line = laid.lines[kept[stock]]
+        if job.board.stock[line].kind == "new":
+            used[line] += 1
+    out["boards"] = sum(used)
     out["of"] = ", ".join(
         ["%d of %s" % (used[i], show(job.board.stock[i].length, job.unit))
          for i in range(len(used)) if used[i]]

@@ -61,10 +61,13 @@ def strips(
     return out
 
 
-def run_of(strip: Strip, spare: bool) -> Run:
-    """The strip as the solver's run, with all its studs or the good ones alone."""
+def run_of(strip: Strip, spare: bool, more: tuple[int, int]) -> Run:
+    """The strip as the solver's run, with all its studs or the good ones alone.
+
+    more: jots that its first and its last piece are cut over.
+    """
     studs = strip.spare if spare else strip.studs
-    return Run(strip.wall, strip.course, strip.left, strip.right, studs, (0, 0), None)
+    return Run(strip.wall, strip.course, strip.left, strip.right, studs, more, None)
 
 
 def _with_lap(

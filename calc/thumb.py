@@ -32,9 +32,9 @@ def compared(job: Job, built: "list[Built]", laid: "Laid") -> dict[str, Any]:
         twice += twice_inside(b.face.floor + b.face.right[1:] + b.face.ceiling[::-1])
         twice -= sum([2 * (r.right - r.left) * (r.top - r.bottom) for r in b.face.openings])
     length = (11 * max(twice, 0) + 20 * face - 1) // (20 * face)
-    longest = max([s.length for s in job.board.stock if s.count != 0])
-    price = min([s.price for s in job.board.stock if s.length == longest and s.count != 0
-                 and s.price is not None] + ([] if priced else [longest]))  # fmt: skip
+    usable = [s for s in job.board.stock if s.count != 0 and s.kind == "new"]
+    longest = max([s.length for s in usable])
+    price = min([s.price if priced else longest for s in usable if s.length == longest])
     boards = -(-length // longest)
     return {
         "area": {

@@ -3,7 +3,16 @@
 from .cutwords import POINT, cuts_told, ends_off, lengths, scribes_told
 from .lengths import JOTS_PER_FOOT, JOTS_PER_MM, from_mm, reading, show
 from .wallview import wall_view
-from .words import count_text, given_text, hang_text, money, rip_text, text_of, where_text
+from .words import (
+    count_text,
+    given_text,
+    hang_text,
+    money,
+    rip_text,
+    sawn_length,
+    text_of,
+    where_text,
+)
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -36,26 +45,34 @@ def view(plan: dict[str, Any]) -> dict[str, Any]:
 
 def _summary(plan: dict[str, Any]) -> dict[str, str]:
     unit, cost = plan["unit"], plan["cost"]
-    boards = len(plan["boards"])
-    lines = ["%d of %s" % (b["count"], text_of(b["length"], unit)) for b in plan["buy"]]
+    bought = [b for b in plan["buy"] if b["kind"] == "new"]
+    boards = sum([b["count"] for b in bought])
+    offcuts = len(plan["boards"]) - boards
+    lines = ["%d of %s" % (b["count"], text_of(b["length"], unit)) for b in bought]
+    text = count_text(boards, "board")
+    if lines:
+        one = " of " + text_of(bought[0]["length"], unit)
+        text += one if len(lines) == 1 else ": " + ", ".join(lines)
+    if offcuts:
+        text += ", and %s on site" % count_text(offcuts, "offcut")
     if cost["by"] == "price":
         total = "Cost %s." % money(cost["total"])
+        fewer = "costs less"
         least = "costs less than %s" % money(cost["bound"])
     else:
         total = "%s of board bought." % text_of(cost["total"], unit)
+        fewer = "takes less board"
         least = "buys less than %s" % text_of(cost["bound"], unit)
     one_stock = len(plan["certificate"]["fills"]) == 1
     if one_stock and cost["by"] == "length":
         stock = from_mm(plan["buy"][0]["length"])
+        fewer = "needs fewer boards"
         least = "needs fewer than %s" % count_text(from_mm(cost["bound"]) // stock, "board")
     return {
-        "boards": "%s of %s"
-        % (count_text(boards, "board"), text_of(plan["buy"][0]["length"], unit))
-        if len(lines) == 1
-        else "%s: %s" % (count_text(boards, "board"), ", ".join(lines)),
+        "boards": text,
         "cost": total,
         "bound": "No plan by these rules %s." % least,
-        "proven": "Proven: no plan is better."
+        "proven": "Proven: no plan %s." % fewer
         if cost["proven"]
         else "Not proven: a better plan may exist.",
     }
@@ -90,8 +107,11 @@ def _about(mm: float, unit: str) -> str:
 
 def _buy(line: dict[str, Any], unit: str) -> dict[str, Any]:
     length = text_of(line["length"], unit)
-    text = "%s of %s" % (count_text(line["count"], "board"), length)
-    if line["price"] is not None:
+    what = "board" if line["kind"] == "new" else "offcut"
+    text = "%s of %s" % (count_text(line["count"], what), length)
+    if what == "offcut":
+        text += ", on site"
+    elif line["price"] is not None:
         text += " at %s = %s" % (money(line["price"]), money(line["cost"]))
     return {"count": line["count"], "length": length, "text": text}
 
@@ -104,7 +124,7 @@ def _boards(plan: dict[str, Any]) -> list[dict[str, Any]]:
         cuts = []
         for key in board["cuts"]:
             p = by_id[key]
-            r = reading(from_mm(p["length"]), unit)
+            r = reading(from_mm(sawn_length(p)), unit)
             cuts.append(
                 {
                     "id": key,
@@ -179,7 +199,7 @@ def _working(plan: dict[str, Any]) -> list[str]:
                 show(longest, unit),
             )
         )
-    cut = sum([from_mm(p["length"]) for p in plan["pieces"]])
+    cut = sum([from_mm(sawn_length(p)) for p in plan["pieces"]])
     bought = sum([from_mm(b["stock"]) for b in plan["boards"]])
     out.append(
         "%s, together %s, from %s of board: %s over, kerfs of %s included."

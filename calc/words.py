@@ -22,6 +22,12 @@ def given_text(mm: float, unit: str) -> str:
     return exact(from_mm(mm), unit)
 
 
+def sawn_length(piece: dict[str, Any]) -> float:
+    """The length that is sawn, in mm: the piece's own and what it is cut over at the walls."""
+    over = piece["over"]
+    return piece["length"] + over["left"] + over["right"]  # type: ignore[no-any-return]
+
+
 def count_text(n: int, word: str) -> str:
     """ "1 board", "2 boards"."""
     return "%d %s%s" % (n, word, "" if n == 1 else "s")

@@ -120,6 +120,19 @@ def random_job(seed):
                 "studs": studs,
             }
         )
+    rarer = {
+        "trim": [("1/4", 6), ("1 3/16", 25)],
+        "allowance": [("1/2", 12), ("0.3", 7.1)],
+        "spread": [("0", 0), ("32", 800)],
+    }
+    for key, values in rarer.items():
+        if r.random() < 0.2:
+            rules[key] = length(*r.choice(values))
+    if r.random() < 0.2:
+        rules["reach"] = 2
+    if r.random() < 0.2:
+        offcut = {"length": length(*r.choice([("31", 800), ("50.1", 1270)])), "kind": "offcut"}
+        board["stock"].append({**offcut, "count": r.choice([1, 4])})
     return {
         "format": "lapwright-job",
         "version": 1,

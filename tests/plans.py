@@ -49,6 +49,7 @@ def piece(key, left, right, ends=(WALL_END, WALL_END), **changes):
         "left": left,
         "right": right,
         "length": long,
+        "over": {"left": 0, "right": 0},
         "bottom": bottom,
         "rip": None,
         "shape": [box(0, 0, long, 215)],

@@ -33,7 +33,7 @@ def test_a_plain_wall_is_asked_for_in_few_fields():
              if i not in [f["part"] for f in asked["fields"]]]  # fmt: skip
     assert alone == [
         "Ceiling and floor", "Corners out of plumb", "Doubled studs", "Studs all lean",
-        "Leaning studs", "Openings", "Boxes", "Blocking", "More stock",
+        "Leaning studs", "Openings", "Boxes", "Blocking", "More stock", "Offcuts on site",
     ]  # fmt: skip
     titles = [p["title"] for p in asked["parts"] if p["title"] not in alone]
     assert titles == ["Job", "Wall", "Studs", "Board", "Stock", "Rules", "Saw and joints"]
@@ -129,7 +129,7 @@ def test_every_button_makes_fields_and_a_draft_without_problems():
     for unit in ("in", "mm"):
         doc = job()
         buttons = [p["add"] for p in made(doc, unit)["parts"] if p["add"]]
-        assert len(buttons) == 9
+        assert len(buttons) == 10
         for add in buttons:
             doc = job()
             if add["path"].endswith("]"):

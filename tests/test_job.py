@@ -199,7 +199,7 @@ def test_money_and_counts_are_read_as_they_are_typed(price, count, read):
     line = {"length": "144", "price": price, "count": count}
     doc = job(board__stock=[{"length": "120"}, line])
     assert check_job(doc) == []
-    assert tuple(read_job(doc).board.stock[1])[1:] == read
+    assert tuple(read_job(doc).board.stock[1])[1:3] == read
 
 
 @pytest.mark.parametrize(
@@ -310,6 +310,8 @@ def test_defaults_of_the_table_in_developers_md():
         INCH // 8, INCH // 8, 16 * INCH, 2 * INCH,
     )  # fmt: skip
     assert (r.joint_gap, r.floor_gap, r.ceiling_gap, r.stagger) == (0, 0, 0, 0)
+    assert (r.trim, r.reach, r.spread, r.allowance) == (0, 1, 24 * INCH, 0)
+    assert inch.board.ends == "plain"
     metric = read_job(
         job(
             unit="mm",
@@ -327,7 +329,7 @@ def test_defaults_of_the_table_in_developers_md():
     )
     r = metric.rules
     assert (metric.board.thickness, r.kerf, r.end_gap) == (19 * MM, 3 * MM, 3 * MM)
-    assert (r.shortest, r.least_rip) == (400 * MM, 50 * MM)
+    assert (r.shortest, r.least_rip, r.spread) == (400 * MM, 50 * MM, 600 * MM)
     assert metric.walls[0].width_floor == 4178.3 * MM
     assert metric.board.stock[0].length == 3600 * MM  # a bare number is in the unit
 
@@ -347,7 +349,7 @@ def test_records():
             ],
         )
     )
-    assert read.board.stock == [(144 * INCH, 1440, 3)]
+    assert read.board.stock == [(144 * INCH, 1440, 3, "new")]
     (wall,) = read.walls
     assert (wall.height_left, wall.height_right) == (96 * INCH, 97 * INCH)
     assert (wall.width_floor, wall.width_top) == (100 * INCH, 100 * INCH)

@@ -60,9 +60,17 @@ class Facts:
         self.thickness = self.mm(board["thickness"]) if "thickness" in board else INCH * 3 / 4
         if "thickness" not in board and metric:
             self.thickness = Fraction(19)
+        self.trim = rule("trim", 0 * INCH, 0)
+        self.allowance = rule("allowance", 0 * INCH, 0)
+        self.reach = int(rules.get("reach", 1))
+        self.matched = board.get("ends", "plain") == "matched"
         self.stock = [
-            (self.mm(s["length"]), s.get("price"), s.get("count")) for s in board["stock"]
+            (self.mm(s["length"]), s.get("price"), s.get("count"))
+            if s.get("kind", "new") == "new"
+            else (self.mm(s["length"]), 0, s.get("count", 1))
+            for s in board["stock"]
         ]
+        self.offcuts = [s.get("kind") == "offcut" for s in board["stock"]]
         after = [w.get("corner", "none") for w in job["walls"][1:]] + ["none"]
         self.walls = [
             WallFacts(self, w, next_) for w, next_ in zip(job["walls"], after, strict=True)
