@@ -15,6 +15,9 @@ if TYPE_CHECKING:
     from .units import Unit
 
 _EPS = 1e-7
+_NIL = 1e-9  # less than this is nothing
+_PIVOT = 1e-7
+_NEAR = 1e-9
 _LOOK = 4000  # fillings looked at for one column
 
 
@@ -39,7 +42,7 @@ class Programme:
         self.right = (
             [0.0] * n + [float(c) for c in counts] + [float(model.stores[t].count) for t in limited]
         )
-        self.inverse = [[0.0] * self.size for _ in range(self.size)]  # by columns
+        self.inverse: list[dict[int, float]] = [{} for _ in range(self.size)]  # by columns
         self.pivots = 0
         self.names: list[tuple[int, ...]] = [()] * self.size  # what is basic: (unit, path...)
         self._start()
@@ -79,7 +82,7 @@ class Programme:
             if way is not None:
                 self.names[r] = tuple([u] + way[1])
                 for row, many in self._counts(u, way[1]):
-                    self.inverse[r][row] += many * self.inverse[row][row]
+                    self.inverse[r][row] = many * self.inverse[row][row]
                     self.value[row] += many * self.inverse[row][row] * self.right[r]
                     self.dual[r] += many * self.dual[row]
         for t in self.limit:
@@ -216,14 +219,17 @@ class Programme:
             elif at[r] > _EPS and weight <= s.cap and not kind & s.gone:
                 items.append((-at[r] / weight, weight, at[r], r, kind))
         items.sort()
+        lightest = [0] * (len(items) + 1)
+        lightest[-1] = s.cap + 1
+        for k in range(len(items) - 1, -1, -1):
+            lightest[k] = min(lightest[k + 1], items[k][1])
         best = 0.0
         chosen: list[tuple[int, int]] = []
         taken: list[tuple[int, int]] = []
         value, room, k, looked, ends = 0.0, s.cap, 0, 0, s.gone
-        count = len(items)
         while looked < _LOOK:
             looked += 1
-            while k < count:
+            while lightest[k] <= room:
                 rate, weight, worth, _, kind = items[k]
                 if value - rate * room <= best * (1.0 + 1e-12):
                     break
@@ -255,35 +261,23 @@ class Programme:
 
     def _enter(self, column: list[tuple[int, int]], gain: float, name: tuple[int, ...]) -> bool:
         """Bring a column into the basis; False where nothing can leave."""
-        inverse = self.inverse
-        d = [0.0] * self.size
-        for i, many in column:
-            d = [x + many * y for x, y in zip(d, inverse[i])]
-        out = -1
-        least = 0.0
-        for r in range(self.size):
-            if d[r] > 1e-9:
-                ratio = self.value[r] / d[r]
-                if out < 0 or ratio < least - 1e-12 or (ratio <= least and d[r] > d[out]):
-                    out, least = r, ratio
+        d = self._seen(column)
+        out = self._leaves(d)
         if out < 0:
             return False
-        if least < 0.0:
-            least = 0.0
-        scale = 1.0 / d[out]
-        change = [(r, d[r]) for r in range(self.size) if d[r] != 0.0 and r != out]
-        thin = 3 * len(change) < self.size
-        d[out] = 0.0
+        least = max(self.value[out] / d[out], 0.0)
+        scale = 1.0 / d.pop(out)
+        change = [(r, d[r]) for r in sorted(d)]
         for c in range(self.size):
-            col = inverse[c]
-            f = col[out]
-            if f != 0.0:
-                f *= scale
-                if thin:
-                    for r, x in change:
-                        col[r] -= f * x
-                else:
-                    col = inverse[c] = [y - f * x for y, x in zip(col, d)]
+            col = self.inverse[c]
+            if out in col:
+                f = col[out] * scale
+                for r, x in change:
+                    y = col.get(r, 0.0) - f * x
+                    if -_NIL < y < _NIL:
+                        col.pop(r, None)
+                    else:
+                        col[r] = y
                 col[out] = f
                 self.dual[c] += gain * f
         for r, x in change:
@@ -292,6 +286,32 @@ class Programme:
         self.names[out] = name
         self.pivots += 1
         return True
+
+    def _seen(self, column: list[tuple[int, int]]) -> dict[int, float]:
+        """The column as the basis sees it, by rows."""
+        d: dict[int, float] = {}
+        for i, many in column:
+            col = self.inverse[i]
+            for r in col:
+                d[r] = d.get(r, 0.0) + many * col[r]
+        return d
+
+    def _leaves(self, d: dict[int, float]) -> int:
+        """The row whose basic column leaves for this one, -1 where none can.
+
+        Of those that bind, or nearly, the largest pivot. Source: Harris's ratio test, from memory.
+        """
+        least = -1.0
+        for r in d:
+            if d[r] > _PIVOT:
+                ratio = (max(self.value[r], 0.0) + _NEAR) / d[r]
+                if least < 0.0 or ratio < least:
+                    least = ratio
+        out = -1
+        for r in sorted(d):
+            if d[r] > _PIVOT and self.value[r] <= least * d[r] and (out < 0 or d[r] > d[out]):
+                out = r
+        return out
 
     def whole_prices(self, grain: int) -> list[int]:
         """The best prices as whole numbers: `grain` for what the dearest board costs."""
