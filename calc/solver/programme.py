@@ -14,10 +14,14 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from .units import Unit
 
+    Column = list[tuple[int, int]]  # (row, how many)
+
 _EPS = 1e-7
 _NIL = 1e-9  # less than this is nothing
 _PIVOT = 1e-7
 _NEAR = 1e-9
+_FILLS = 3  # fillings made at once, of different items
+_MARGIN = 0.0003  # of the bound, lost when prices become whole
 _LOOK = 4000  # fillings looked at for one column
 
 
@@ -45,6 +49,9 @@ class Programme:
         self.inverse: list[dict[int, float]] = [{} for _ in range(self.size)]  # by columns
         self.pivots = 0
         self.names: list[tuple[int, ...]] = [()] * self.size  # what is basic: (unit, path...)
+        self.basis: list[Column] = [[] for _ in range(self.size)]
+        self.forced: set[int] = set()  # rows whose basic column takes back what was fixed
+        self.need: list[int] | None = None  # of each item the most a filling may hold
         self._start()
         rate = min([s.cost / s.cap for s in model.stores if s.cost > 0])
         self.centre = [model.weight[i] * rate for i in self.items]
@@ -72,6 +79,7 @@ class Programme:
                     best = s.cost / many
                     hold = many
             self.inverse[r][r] = 1.0 / hold
+            self.basis[r] = [(r, hold)]
             self.dual[r] = best if best >= 0 else dear
         flat = [0.0 if i == 0 else float(self.model.weight[i]) for i in range(len(model.weight))]
         for u in range(len(self.units)):
@@ -81,6 +89,7 @@ class Programme:
             self.value[r] = self.right[r]
             if way is not None:
                 self.names[r] = tuple([u] + way[1])
+                self.basis[r] = self.column(u, way[1])
                 for row, many in self._counts(u, way[1]):
                     self.inverse[r][row] = many * self.inverse[row][row]
                     self.value[row] += many * self.inverse[row][row] * self.right[r]
@@ -102,6 +111,10 @@ class Programme:
                 found[r] = found.get(r, 0) + 1
         return sorted(found.items())
 
+    def column(self, unit: int, path: list[int]) -> "Column":
+        """The column of a layout."""
+        return [(r, -many) for r, many in self._counts(unit, path)] + [(self.first_unit + unit, 1)]
+
     def objective(self) -> float:
         """What the programme costs now."""
         total = 0.0
@@ -117,7 +130,8 @@ class Programme:
             self._drop()
             high = self.objective()
             if self.best >= 0 and (
-                high - self.best < 1e-5 * high or _up(self.best, unit) >= _up(high, unit)
+                high - self.best < 1e-5 * high
+                or _up(self.best - _MARGIN * high, unit) >= _up(high, unit)
             ):
                 self.done = True
                 break
@@ -154,23 +168,28 @@ class Programme:
         full = [0.0] * len(model.weight)
         for r in range(n):
             full[self.items[r]] = at[r]
-        columns: list[tuple[list[tuple[int, int]], float, tuple[int, ...]]] = []
+        columns: list[tuple[Column, float, tuple[int, ...]]] = []
         fills = []
         for t in range(len(model.stores)):
             most, filling = self.fill(t, at)
             fills.append(most)
-            if filling:
+            rest = list(at)
+            for _ in range(_FILLS):
+                if not filling:
+                    break
                 column = list(filling)
                 if t in self.limit:
                     column.append((self.limit[t], 1))
                 columns.append((column, float(model.stores[t].cost), ()))
-        total = 0.0
+                for r, _many in filling:
+                    rest[r] = 0.0
+                _most, filling = self.fill(t, rest)
+        total = sum([at[r] * self.right[r] for r in range(n)])
         for u in range(len(self.units)):
             way = cheapest(self.units[u], full)
             if way is not None:
                 total += way[0] * self.right[n + u]
-                column = [(row, -many) for row, many in self._counts(u, way[1])] + [(n + u, 1)]
-                columns.append((column, 0.0, tuple([u] + way[1])))
+                columns.append((self.column(u, way[1]), 0.0, tuple([u] + way[1])))
         low, scale = self._bound(total, fills)
         if low > self.best:
             self.best = low
@@ -216,7 +235,12 @@ class Programme:
             if kind == WHOLE:
                 if s.whole >= 0 and weight == s.cap and at[r] > whole[0]:
                     whole = (at[r], r)
-            elif at[r] > _EPS and weight <= s.cap and not kind & s.gone:
+            elif (
+                at[r] > _EPS
+                and weight <= s.cap
+                and not kind & s.gone
+                and (not self.need or self.need[r] > 0)
+            ):
                 items.append((-at[r] / weight, weight, at[r], r, kind))
         items.sort()
         lightest = [0] * (len(items) + 1)
@@ -227,6 +251,7 @@ class Programme:
         chosen: list[tuple[int, int]] = []
         taken: list[tuple[int, int]] = []
         value, room, k, looked, ends = 0.0, s.cap, 0, 0, s.gone
+        need = self.need
         while looked < _LOOK:
             looked += 1
             while lightest[k] <= room:
@@ -234,6 +259,8 @@ class Programme:
                 if value - rate * room <= best * (1.0 + 1e-12):
                     break
                 many = room // weight
+                if need and many > need[items[k][3]]:
+                    many = need[items[k][3]]
                 if kind and many:
                     many = 0 if ends & kind else 1
                     ends |= kind
@@ -284,8 +311,54 @@ class Programme:
             self.value[r] -= least * x
         self.value[out] = least
         self.names[out] = name
+        self.basis[out] = column
+        self.forced.discard(out)
         self.pivots += 1
         return True
+
+    def fix(self, column: "Column", times: int) -> None:
+        """Take the column `times` for good; the others are worth what is left.
+
+        A basic column that would be taken less than never is turned about: it then takes
+        back what was fixed, at a fine, until another comes in its place.
+        """
+        for r, many in column:
+            self.right[r] -= many * times
+        d = self._seen(column)
+        for r in sorted(d):
+            self.value[r] -= times * d[r]
+            if self.value[r] < -_NEAR:
+                self.turn(r)
+
+    def turn(self, row: int) -> None:
+        self.value[row] = -self.value[row]
+        self.names[row] = ()
+        self.basis[row] = []
+        self.forced.add(row)
+        for col in self.inverse:
+            if row in col:
+                col[row] = -col[row]
+        self.fine(row)
+
+    def fine(self, row: int) -> None:
+        """Make what is forced dearer, by a board and a half."""
+        dear = 1.5 * max([s.cost for s in self.model.stores])
+        for c in range(self.size):
+            if row in self.inverse[c]:
+                self.dual[c] += dear * self.inverse[c][row]
+
+    def copy(self) -> "Programme":
+        """The same programme, to go on with by itself."""
+        other = object.__new__(Programme)
+        for name in "model units items row first_unit limit size pivots need".split(" "):
+            setattr(other, name, getattr(self, name))
+        for name in "right dual value names basis centre".split(" "):
+            setattr(other, name, list(getattr(self, name)))
+        other.inverse = [dict(col) for col in self.inverse]
+        other.forced = set(self.forced)
+        other.best = -1.0
+        other.done = False
+        return other
 
     def _seen(self, column: list[tuple[int, int]]) -> dict[int, float]:
         """The column as the basis sees it, by rows."""

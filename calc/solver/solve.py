@@ -137,7 +137,7 @@ class Solver:
     def _cycles(self, first: Search) -> "Iterator[Progress | None]":
         """The linear programme, and searches by its prices and by length in turn."""
         programme = Programme(self.model, self.units, [len(rows) for _, rows in self.stacks])
-        large = len(programme.items) > 150
+        large = len(programme.items) > 500
         by_length = self._by_length(1.0, [0] * len(self.model.weight))
         pivots, moves, cycle = 400, 400, 0
         while self._open():
