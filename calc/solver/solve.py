@@ -9,6 +9,7 @@ says so, or when the steps are used up.
 from .bounds import Bounds
 from .chance import Random
 from .cutting import Tuning
+from .dive import Dive
 from .given import Answer, Problem, Progress
 from .look import Look
 from .model import Model
@@ -79,6 +80,7 @@ class Solver:
         self.look = 0
         self.first_look = 0
         self.looks = True
+        self.dived = False
 
     def stop(self) -> bool:
         """Whether the time for boards is over."""
@@ -159,6 +161,8 @@ class Solver:
                     if fresh is not None:
                         yield self._seen(fresh)
                         yield from self._improve(fresh, moves)
+                if programme.done:
+                    yield from self._dives(programme, pivots)
             if self.best is not None and first.best_cost > self.best.best_cost:
                 first.adopt(self.best)
             if cycle:
@@ -166,6 +170,24 @@ class Solver:
             moves = min(2 * moves, 12000)
             pivots *= 2
             cycle += 1
+
+    def _dives(self, programme: Programme, pivots: int) -> "Iterator[Progress | None]":
+        """Plans fixed bit by bit from the programme, each to be cheaper than the best so far."""
+        empty = self._searcher(self._by_length(0.03, programme.whole_prices(_GRAIN)), 0.85, 0.3)
+        made = 0
+        while made < pivots and self._open() and self.best is not None:
+            goal = float(self.best.best_cost - max(self.bounds.common, 1))
+            dive = Dive(programme, self.stacks, empty.again(), self.random, goal, self.dived)
+            self.dived = True
+            for _ in dive.slices():
+                yield None
+                if self.stop():
+                    return
+            made += dive.made
+            self.made += dive.made
+            if dive.plan is not None:
+                yield self._seen(dive.plan)
+                yield from self._improve(dive.plan, 400)
 
     def _pivots(self, programme: Programme, pivots: int) -> "Iterator[Progress | None]":
         """Go on with the programme, and prove what its prices prove."""
