@@ -8,11 +8,12 @@ from memory.
 from .chance import Random
 from .programme import Programme
 from .search import Search
-from .units import joints, walk
+from .units import BIG, Unit, cheapest, joints, walk
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from .programme import Column
 
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     Way = tuple[int, list[int]]  # unit, states
 
 _PART = 1e-6
+_DEAR = 0.3  # of a board: what a layout may add to its neighbours' cost
 
 
 class Dive:
@@ -35,39 +37,55 @@ class Dive:
         strict: bool,
     ) -> None:
         self.programme = programme.copy()
-        self.stacks = stacks
         self.search = empty
         self.random = random
         self.goal = goal
         self.strict = strict
         self.first = strict
         self.made = 0  # pivots
-        self.open = [list(groups) for _, groups in stacks]
         self.spent = 0.0
         self.pivots = 60 + 2 * programme.size
         self.width = 4
         self.lost = False
-        self.left: list[int] = []
         self.boards: list[tuple[int, Column]] = []
         self.plan: Search | None = None
+        self.dear = float(max([s.cost for s in empty.stores]))
+        self.runs: list[list[int]] = []  # of each group
+        self.unit: list[int] = []
+        self.about: list[bool] = []  # whether the group may be turned about
+        of: dict[int, int] = {}
+        for u in range(len(stacks)):
+            graphs, groups = stacks[u]
+            for runs in groups:
+                for run in runs:
+                    of[run] = len(self.runs)
+                self.runs.append(runs)
+                self.unit.append(u)
+                self.about.append(len(runs) > 1 and list(graphs) == list(graphs)[::-1])
+        self.mask = [0] * len(self.runs)
+        self.open = list(range(len(self.runs)))
+        self.beside = []
+        for g in range(len(self.runs)):
+            beside = set()
+            for run in self.runs[g]:
+                for other, _ in empty.model.near[run]:
+                    beside.add(of[other])
+            beside.discard(g)
+            self.beside.append(sorted(beside))
+        self.kept: dict[tuple[int, int], float] = {}
+        self.full: list[float] = []
 
     def slices(self) -> "Iterator[None]":
         """Go on, a little at a time."""
-        while not self._laid():
+        while self.open and not self.lost:
             yield from self._step(True)
-            if self.lost:
-                return
-        while self._needs():
+        while not self.lost and self._needs():
             before = len(self.boards)
             yield from self._step(False)
-            if self.lost:
-                return
             if len(self.boards) == before:
                 break
-        self._place()
-
-    def _laid(self) -> bool:
-        return not [1 for groups in self.open if groups]
+        if not self.lost:
+            self._place()
 
     def _needs(self) -> bool:
         """Whether pieces are still to be cut; no filling is to hold more than these."""
@@ -99,12 +117,9 @@ class Dive:
         found: list[tuple[float, int]] = []
         for r in range(p.size):
             value = p.value[r]
-            if value <= _PART or (p.names[r] != ()) != lay:
+            if value <= _PART or not p.names[r] or (p.names[r][0] >= 0) != lay:
                 continue
-            if lay:
-                if not self.open[p.names[r][0]]:
-                    continue
-            elif not p.basis[r] or p.basis[r][0][1] < 0 or p.basis[r][0][0] >= p.first_unit:
+            if lay and not self._groups(p.names[r][0]):
                 continue
             lot = value
             if self.strict:
@@ -116,93 +131,165 @@ class Dive:
     def _step(self, lay: bool) -> "Iterator[None]":
         """Fix what is whole in the programme, else what keeps the goal in reach."""
         choices = self._choices(lay)
+        self._prices()
+        p = self.programme
         whole = False
         for value, name, column in choices:
             for _ in range(int(value + _PART)):
                 if self.first and self.random.below(3) == 0:
                     continue
-                if not self._take(name, column, self.programme):
+                if lay:
+                    where = self._where(name)
+                    if where is None or where[0] > _DEAR * self.dear:
+                        break
+                    self._lay(p, name, where[1], where[2])
+                elif not self._cut(p, -1 - name[0], column):
                     break
                 whole = True
-        if whole and not self.first:
-            yield from self._solve(self.programme, self.spent)
+        if whole:
+            self.first = False
+            self._split(p)
+            yield from self._solve(p, self.spent)
             return
-        self.first = False
         best: Programme | None = None
-        least, chosen = 0.0, -1
+        least = 0.0
         tried = 0
-        for k in range(len(choices)):
-            _, name, column = choices[k]
-            if not self._can(name, column):
+        before = self._state()
+        after = before
+        for _, name, column in choices:
+            trial = p.copy()
+            if lay:
+                where = self._where(name)
+                if where is None:
+                    continue
+                self._lay(trial, name, where[1], where[2])
+                self._split(trial)
+            elif not self._cut(trial, -1 - name[0], column):
                 continue
-            trial = self.programme.copy()
-            trial.fix(column, 1)
-            spent = self.spent + (0.0 if lay else self._cost(column))
-            yield from self._solve(trial, spent)
-            score = trial.objective() + spent
+            yield from self._solve(trial, self.spent)
+            score = trial.objective() + self.spent
             if best is None or score < least:
-                best, least, chosen = trial, score, k
+                best, least, after = trial, score, self._state()
+            self._back(before)
             tried += 1
-            if (score <= self.goal and not trial.forced) or tried == self.width:
+            if (least <= self.goal and not best.forced) or tried == self.width:
                 break
-        self.lost = self.strict and best is not None and least > self.goal
         if best is not None:
-            _, name, column = choices[chosen]
-            self._take(name, column, None)
+            self.lost = self.strict and least > self.goal
             self.programme = best
+            self._back(after)
         elif lay:
             self._made()
-            yield from self._solve(self.programme, self.spent)
+            yield from self._solve(p, self.spent)
 
-    def _cost(self, column: "Column") -> float:
-        return float(self.programme.model.stores[self._store(column)].cost)
+    def _state(self) -> "tuple[Any, ...]":
+        s = self.search
+        return (
+            list(s.joints),
+            list(self.open),
+            list(self.unit),
+            list(self.mask),
+            list(self.boards),
+            self.spent,
+        )
 
-    def _store(self, column: "Column") -> int:
+    def _back(self, state: "tuple[Any, ...]") -> None:
+        self.search.joints = list(state[0])
+        self.open, self.unit, self.mask = list(state[1]), list(state[2]), list(state[3])
+        self.boards, self.spent = list(state[4]), state[5]
+
+    def _prices(self) -> None:
+        """Take the programme's prices for the judging of layouts."""
         p = self.programme
-        for t in p.limit:
-            if column[-1][0] == p.limit[t]:
-                return t
-        return 0
+        self.full = [0.0] * len(p.model.weight)
+        for r in range(p.first_unit):
+            self.full[p.items[r]] = max(p.dual[r], 0.0)
+        self.kept = {}
 
-    def _can(self, name: "tuple[int, ...]", column: "Column") -> bool:
-        if name:
-            return self._place_for(name) is not None
-        need = self.programme.need or []
-        return not [1 for r, many in column if r < len(need) and need[r] < many]
+    def _groups(self, unit: int) -> list[int]:
+        return [g for g in self.open if self.unit[g] == unit]
 
-    def _take(self, name: "tuple[int, ...]", column: "Column", p: "Programme | None") -> bool:
-        """Fix the column, in the programme too unless that is done."""
-        if not self._can(name, column):
-            return False
-        if name:
-            found = self._place_for(name)
-            if found is not None:
-                k, way = found
-                for run, nodes in zip(self.open[name[0]].pop(k), way):
+    def _blocked(self, group: int) -> int:
+        shift = self.programme.units[self.unit[group]].shift
+        mask = 0
+        runs = self.runs[group]
+        for k in range(len(runs)):
+            mask |= self.search.blocked(runs[k]) << shift[k]
+        return mask
+
+    def _price(self, group: int, mask: int) -> float:
+        """The cheapest layout of the group with this mask."""
+        key = (self.unit[group], mask)
+        if key not in self.kept:
+            unit = self.programme.units[self.unit[group]]
+            way = walk([a for a in unit.arcs if not a[3] & mask], unit.last, self.full)
+            self.kept[key] = BIG if way is None else float(way[0])
+        return self.kept[key]
+
+    def _where(self, name: "tuple[int, ...]") -> "tuple[float, int, list[list[int]]] | None":
+        """Where the layout makes its neighbours least dear: (how much, group, joints)."""
+        unit = self.programme.units[name[0]]
+        way = joints(unit, list(name[1:]))
+        best = None
+        for g in self._groups(name[0]):
+            for turned in range(2 if self.about[g] and not self.mask[g] else 1):
+                w = way[::-1] if turned else way
+                if not self._free(self.runs[g], w):
+                    continue
+                was = [
+                    (o, self._price(o, self._blocked(o))) for o in self.beside[g] if o in self.open
+                ]
+                for run, nodes in zip(self.runs[g], w):
                     self.search.joints[run] = nodes
-        else:
-            need = self.programme.need or []
-            for r, many in column:
-                if r < len(need):
-                    need[r] -= many
-            self.boards.append((self._store(column), column))
-            self.spent += self._cost(column)
-        if p is not None:
-            p.fix(column, 1)
-        return True
+                more = 0.0
+                for o, cost in was:
+                    more += self._price(o, self._blocked(o)) - cost
+                for run in self.runs[g]:
+                    self.search.joints[run] = None
+                if more < BIG / 2 and (best is None or more < best[0] - 1e-9):
+                    best = (more, g, w)
+        return best
 
-    def _place_for(self, name: "tuple[int, ...]") -> "tuple[int, list[list[int]]] | None":
-        """The first of the unit's stacks where the layout fits, and the joints there."""
-        unit = name[0]
-        graphs = list(self.stacks[unit][0])
-        way = joints(self.programme.units[unit], list(name[1:]))
-        ways = [way, way[::-1]] if graphs == graphs[::-1] and len(graphs) > 1 else [way]
-        groups = self.open[unit]
-        for k in range(len(groups)):
-            for w in ways:
-                if self._free(groups[k], w):
-                    return k, w
-        return None
+    def _lay(self, p: Programme, name: "tuple[int, ...]", group: int, way: list[list[int]]) -> None:
+        p.fix(p.column(name[0], list(name[1:])), 1)
+        self.open.remove(group)
+        for run, nodes in zip(self.runs[group], way):
+            self.search.joints[run] = nodes
+
+    def _split(self, p: Programme) -> None:
+        """Tell the programme of the joints that laid neighbours bar."""
+        for g in list(self.open):
+            mask = self._blocked(g)
+            if mask == self.mask[g]:
+                continue
+            unit = p.units[self.unit[g]]
+            arcs = [a for a in unit.arcs if not a[3] & mask]
+            way = walk(arcs, unit.last, self.full)
+            if way is None:  # later, by the search
+                self._leave(p, g)
+                continue
+            self.mask[g] = mask
+            only = Unit(unit.graphs, arcs, unit.last, unit.nodes, unit.shift)
+            self.unit[g] = p.split(self.unit[g], only, way[1])
+
+    def _leave(self, p: Programme, group: int) -> None:
+        unit = p.units[self.unit[group]]
+        way = cheapest(unit, self.full)
+        self.open.remove(group)
+        if way is not None:
+            p.fix(p.column(self.unit[group], way[1]), 1)
+
+    def _made(self) -> None:
+        """Lay a group by the programme's prices among its neighbours, or leave it for later."""
+        p = self.programme
+        group = self.open[0]
+        unit = p.units[self.unit[group]]
+        way = cheapest(unit, self.full)
+        if way is None or not self._free(self.runs[group], joints(unit, way[1])):
+            self._leave(p, group)
+            return
+        self._lay(p, tuple([self.unit[group]] + way[1]), group, joints(unit, way[1]))
+        self._split(p)
 
     def _free(self, runs: list[int], layout: list[list[int]]) -> bool:
         for run, nodes in zip(runs, layout):
@@ -213,33 +300,22 @@ class Dive:
                         return False
         return True
 
-    def _made(self) -> None:
-        """Lay a stack by the programme's prices among its neighbours, or leave it for later."""
-        p = self.programme
-        full = [0.0] * len(p.model.weight)
-        for r in range(p.first_unit):
-            full[p.items[r]] = max(p.dual[r], 0.0)
-        u = 0
-        while not self.open[u]:
-            u += 1
-        unit = p.units[u]
-        mask = 0
-        runs = self.open[u].pop(0)
-        for k in range(len(runs)):
-            mask |= self.search.blocked(runs[k]) << unit.shift[k]
-        way = walk([a for a in unit.arcs if not a[3] & mask], unit.last, full)
-        if way is None:
-            self.left += runs
-            way = walk(unit.arcs, unit.last, full)
-        else:
-            for run, nodes in zip(runs, joints(unit, way[1])):
-                self.search.joints[run] = nodes
-        if way is not None:
-            p.fix(p.column(u, way[1]), 1)
+    def _cut(self, p: Programme, store: int, column: "Column") -> bool:
+        need = p.need or []
+        if [1 for r, many in column if r < len(need) and need[r] < many]:
+            return False
+        p.need = list(need)
+        for r, many in column:
+            if r < len(need):
+                p.need[r] -= many
+        self.boards.append((store, column))
+        self.spent += float(p.model.stores[store].cost)
+        p.fix(column, 1)
+        return True
 
     def _place(self) -> None:
         search, p = self.search, self.programme
-        left = self.left
+        left = [r for r in range(len(search.joints)) if search.joints[r] is None]
         model = p.model
         waiting: list[list[tuple[int, int]]] = [[] for _ in range(p.first_unit)]
         for run in range(len(search.joints)):

@@ -40,6 +40,7 @@ class Programme:
         self.row = {self.items[r]: r for r in range(len(self.items))}
         n = len(self.items)
         self.first_unit = n
+        self.unit_row = [n + u for u in range(len(units))]
         limited = [t for t in range(len(model.stores)) if model.stores[t].count is not None]
         self.limit = {limited[k]: n + len(units) + k for k in range(len(limited))}
         self.size = n + len(units) + len(limited)
@@ -48,7 +49,7 @@ class Programme:
         )
         self.inverse: list[dict[int, float]] = [{} for _ in range(self.size)]  # by columns
         self.pivots = 0
-        self.names: list[tuple[int, ...]] = [()] * self.size  # what is basic: (unit, path...)
+        self.names: list[tuple[int, ...]] = [()] * self.size  # (unit, path...) or (-1 - store,)
         self.basis: list[Column] = [[] for _ in range(self.size)]
         self.forced: set[int] = set()  # rows whose basic column takes back what was fixed
         self.need: list[int] | None = None  # of each item the most a filling may hold
@@ -69,7 +70,8 @@ class Programme:
             i = self.items[r]
             best = -1.0
             hold = 1
-            for s in model.stores:
+            for t in range(len(model.stores)):
+                s = model.stores[t]
                 many = s.cap // model.weight[i]
                 if model.kind[i] != ANY:
                     many = min(many, 1)
@@ -78,6 +80,7 @@ class Programme:
                 if many and s.count is None and (best < 0 or s.cost / many < best):
                     best = s.cost / many
                     hold = many
+                    self.names[r] = (-1 - t,)
             self.inverse[r][r] = 1.0 / hold
             self.basis[r] = [(r, hold)]
             self.dual[r] = best if best >= 0 else dear
@@ -113,7 +116,7 @@ class Programme:
 
     def column(self, unit: int, path: list[int]) -> "Column":
         """The column of a layout."""
-        return [(r, -many) for r, many in self._counts(unit, path)] + [(self.first_unit + unit, 1)]
+        return [(r, -many) for r, many in self._counts(unit, path)] + [(self.unit_row[unit], 1)]
 
     def objective(self) -> float:
         """What the programme costs now."""
@@ -180,15 +183,16 @@ class Programme:
                 column = list(filling)
                 if t in self.limit:
                     column.append((self.limit[t], 1))
-                columns.append((column, float(model.stores[t].cost), ()))
+                columns.append((column, float(model.stores[t].cost), (-1 - t,)))
                 for r, _many in filling:
                     rest[r] = 0.0
                 _most, filling = self.fill(t, rest)
         total = sum([at[r] * self.right[r] for r in range(n)])
         for u in range(len(self.units)):
-            way = cheapest(self.units[u], full)
+            many = self.right[self.unit_row[u]]
+            way = cheapest(self.units[u], full) if many > 0.0 else None
             if way is not None:
-                total += way[0] * self.right[n + u]
+                total += way[0] * many
                 columns.append((self.column(u, way[1]), 0.0, tuple([u] + way[1])))
         low, scale = self._bound(total, fills)
         if low > self.best:
@@ -330,6 +334,33 @@ class Programme:
             if self.value[r] < -_NEAR:
                 self.turn(r)
 
+    def split(self, unit: int, only: "Unit", path: list[int]) -> int:
+        """Make one stack of the unit a unit by itself, with fewer ways; its number.
+
+        path: one of these ways; it becomes basic.
+        """
+        self.fix([(self.unit_row[unit], 1)], 1)
+        row = self.size
+        self.size += 1
+        self.units.append(only)
+        self.unit_row.append(row)
+        number = len(self.units) - 1
+        items = self.column(number, path)[:-1]
+        d = self._seen(items)
+        col = {r: -d[r] for r in d}
+        col[row] = 1.0
+        self.inverse.append(col)
+        self.dual.append(-sum([many * self.dual[r] for r, many in items]))
+        self.right.append(1.0)
+        self.value.append(1.0)
+        self.names.append(tuple([number] + path))
+        self.basis.append(self.column(number, path))
+        for r in sorted(d):
+            self.value[r] -= d[r]
+            if self.value[r] < -_NEAR:
+                self.turn(r)
+        return number
+
     def turn(self, row: int) -> None:
         self.value[row] = -self.value[row]
         self.names[row] = ()
@@ -350,9 +381,9 @@ class Programme:
     def copy(self) -> "Programme":
         """The same programme, to go on with by itself."""
         other = object.__new__(Programme)
-        for name in "model units items row first_unit limit size pivots need".split(" "):
+        for name in "model items row first_unit limit size pivots need".split(" "):
             setattr(other, name, getattr(self, name))
-        for name in "right dual value names basis centre".split(" "):
+        for name in "units unit_row right dual value names basis centre".split(" "):
             setattr(other, name, list(getattr(self, name)))
         other.inverse = [dict(col) for col in self.inverse]
         other.forced = set(self.forced)
@@ -396,7 +427,11 @@ class Programme:
 
     def layouts(self) -> list[tuple[float, tuple[int, ...]]]:
         """The layouts in the programme's plan: (how many, (unit, states...))."""
-        return [(self.value[r], self.names[r]) for r in range(self.size) if self.names[r]]
+        out = []
+        for r in range(self.size):
+            if self.names[r] and self.names[r][0] >= 0:
+                out.append((self.value[r], self.names[r]))
+        return out
 
 
 def _up(x: float, unit: float) -> int:
