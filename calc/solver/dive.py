@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     Way = tuple[int, list[int]]  # unit, states
 
 _PART = 1e-6
+_LONG = 300000  # pivots x rows; a dive that takes more is given up
 _DEAR = 0.3  # of a board: what a layout may add to its neighbours' cost
 
 
@@ -79,6 +80,8 @@ class Dive:
         """Go on, a little at a time."""
         while self.open and not self.lost:
             yield from self._step(True)
+            if self.made * self.programme.size > _LONG:
+                self.width, self.lost = 1, self.strict
         while not self.lost and self._needs():
             before = len(self.boards)
             yield from self._step(False)
@@ -102,14 +105,13 @@ class Dive:
         while p.pivots < end and not p.done:
             p.rounds(6, 1e-3)
             yield None
-            if p.best + spent > self.goal + 0.5 or (
-                not p.forced and p.objective() + spent <= self.goal
+            if p.best + spent > self.goal + (1e-6 if self.strict else 0.5 * self.dear) or (
+                p.objective() + spent <= self.goal and not p.owing()
             ):
                 break
         self.made += p.pivots - before
-        for r in sorted(p.forced):
-            if p.value[r] > _PART:
-                p.fine(r)
+        for r in p.owing():
+            p.fine(r)
 
     def _choices(self, lay: bool) -> "list[tuple[float, tuple[int, ...], Column]]":
         """The columns in use, those most nearly whole first."""
@@ -172,7 +174,7 @@ class Dive:
                 best, least, after = trial, score, self._state()
             self._back(before)
             tried += 1
-            if (least <= self.goal and not best.forced) or tried == self.width:
+            if (least <= self.goal and not best.owing()) or tried == self.width:
                 break
         if best is not None:
             self.lost = self.strict and least > self.goal

@@ -371,6 +371,10 @@ class Programme:
                 col[row] = -col[row]
         self.fine(row)
 
+    def owing(self) -> list[int]:
+        """The rows where something fixed is still taken back."""
+        return [r for r in sorted(self.forced) if self.value[r] > 1e-6]
+
     def fine(self, row: int) -> None:
         """Make what is forced dearer, by a board and a half."""
         dear = 1.5 * max([s.cost for s in self.model.stores])
