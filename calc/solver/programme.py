@@ -14,7 +14,14 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from .units import Unit
 
+    Column = list[tuple[int, int]]  # (row, how many)
+
 _EPS = 1e-7
+_NIL = 1e-9  # less than this is nothing
+_PIVOT = 1e-7
+_NEAR = 1e-9
+_FILLS = 3  # fillings made at once, of different items
+_MARGIN = 0.0003  # of the bound, lost when prices become whole
 _LOOK = 4000  # fillings looked at for one column
 
 
@@ -33,15 +40,19 @@ class Programme:
         self.row = {self.items[r]: r for r in range(len(self.items))}
         n = len(self.items)
         self.first_unit = n
+        self.unit_row = [n + u for u in range(len(units))]
         limited = [t for t in range(len(model.stores)) if model.stores[t].count is not None]
         self.limit = {limited[k]: n + len(units) + k for k in range(len(limited))}
         self.size = n + len(units) + len(limited)
         self.right = (
             [0.0] * n + [float(c) for c in counts] + [float(model.stores[t].count) for t in limited]
         )
-        self.inverse = [[0.0] * self.size for _ in range(self.size)]  # by columns
+        self.inverse: list[dict[int, float]] = [{} for _ in range(self.size)]  # by columns
         self.pivots = 0
-        self.names: list[tuple[int, ...]] = [()] * self.size  # what is basic: (unit, path...)
+        self.names: list[tuple[int, ...]] = [()] * self.size  # (unit, path...) or (-1 - store,)
+        self.basis: list[Column] = [[] for _ in range(self.size)]
+        self.forced: set[int] = set()  # rows whose basic column takes back what was fixed
+        self.need: list[int] | None = None  # of each item the most a filling may hold
         self._start()
         rate = min([s.cost / s.cap for s in model.stores if s.cost > 0])
         self.centre = [model.weight[i] * rate for i in self.items]
@@ -59,7 +70,8 @@ class Programme:
             i = self.items[r]
             best = -1.0
             hold = 1
-            for s in model.stores:
+            for t in range(len(model.stores)):
+                s = model.stores[t]
                 many = s.cap // model.weight[i]
                 if model.kind[i] != ANY:
                     many = min(many, 1)
@@ -68,7 +80,9 @@ class Programme:
                 if many and s.count is None and (best < 0 or s.cost / many < best):
                     best = s.cost / many
                     hold = many
+                    self.names[r] = (-1 - t,)
             self.inverse[r][r] = 1.0 / hold
+            self.basis[r] = [(r, hold)]
             self.dual[r] = best if best >= 0 else dear
         flat = [0.0 if i == 0 else float(self.model.weight[i]) for i in range(len(model.weight))]
         for u in range(len(self.units)):
@@ -78,8 +92,9 @@ class Programme:
             self.value[r] = self.right[r]
             if way is not None:
                 self.names[r] = tuple([u] + way[1])
+                self.basis[r] = self.column(u, way[1])
                 for row, many in self._counts(u, way[1]):
-                    self.inverse[r][row] += many * self.inverse[row][row]
+                    self.inverse[r][row] = many * self.inverse[row][row]
                     self.value[row] += many * self.inverse[row][row] * self.right[r]
                     self.dual[r] += many * self.dual[row]
         for t in self.limit:
@@ -99,6 +114,10 @@ class Programme:
                 found[r] = found.get(r, 0) + 1
         return sorted(found.items())
 
+    def column(self, unit: int, path: list[int]) -> "Column":
+        """The column of a layout."""
+        return [(r, -many) for r, many in self._counts(unit, path)] + [(self.unit_row[unit], 1)]
+
     def objective(self) -> float:
         """What the programme costs now."""
         total = 0.0
@@ -114,7 +133,8 @@ class Programme:
             self._drop()
             high = self.objective()
             if self.best >= 0 and (
-                high - self.best < 1e-5 * high or _up(self.best, unit) >= _up(high, unit)
+                high - self.best < 1e-5 * high
+                or _up(self.best - _MARGIN * high, unit) >= _up(high, unit)
             ):
                 self.done = True
                 break
@@ -151,23 +171,29 @@ class Programme:
         full = [0.0] * len(model.weight)
         for r in range(n):
             full[self.items[r]] = at[r]
-        columns: list[tuple[list[tuple[int, int]], float, tuple[int, ...]]] = []
+        columns: list[tuple[Column, float, tuple[int, ...]]] = []
         fills = []
         for t in range(len(model.stores)):
             most, filling = self.fill(t, at)
             fills.append(most)
-            if filling:
+            rest = list(at)
+            for _ in range(_FILLS):
+                if not filling:
+                    break
                 column = list(filling)
                 if t in self.limit:
                     column.append((self.limit[t], 1))
-                columns.append((column, float(model.stores[t].cost), ()))
-        total = 0.0
+                columns.append((column, float(model.stores[t].cost), (-1 - t,)))
+                for r, _many in filling:
+                    rest[r] = 0.0
+                _most, filling = self.fill(t, rest)
+        total = sum([at[r] * self.right[r] for r in range(n)])
         for u in range(len(self.units)):
-            way = cheapest(self.units[u], full)
+            many = self.right[self.unit_row[u]]
+            way = cheapest(self.units[u], full) if many > 0.0 else None
             if way is not None:
-                total += way[0] * self.right[n + u]
-                column = [(row, -many) for row, many in self._counts(u, way[1])] + [(n + u, 1)]
-                columns.append((column, 0.0, tuple([u] + way[1])))
+                total += way[0] * many
+                columns.append((self.column(u, way[1]), 0.0, tuple([u] + way[1])))
         low, scale = self._bound(total, fills)
         if low > self.best:
             self.best = low
@@ -213,21 +239,32 @@ class Programme:
             if kind == WHOLE:
                 if s.whole >= 0 and weight == s.cap and at[r] > whole[0]:
                     whole = (at[r], r)
-            elif at[r] > _EPS and weight <= s.cap and not kind & s.gone:
+            elif (
+                at[r] > _EPS
+                and weight <= s.cap
+                and not kind & s.gone
+                and (not self.need or self.need[r] > 0)
+            ):
                 items.append((-at[r] / weight, weight, at[r], r, kind))
         items.sort()
+        lightest = [0] * (len(items) + 1)
+        lightest[-1] = s.cap + 1
+        for k in range(len(items) - 1, -1, -1):
+            lightest[k] = min(lightest[k + 1], items[k][1])
         best = 0.0
         chosen: list[tuple[int, int]] = []
         taken: list[tuple[int, int]] = []
         value, room, k, looked, ends = 0.0, s.cap, 0, 0, s.gone
-        count = len(items)
+        need = self.need
         while looked < _LOOK:
             looked += 1
-            while k < count:
+            while lightest[k] <= room:
                 rate, weight, worth, _, kind = items[k]
                 if value - rate * room <= best * (1.0 + 1e-12):
                     break
                 many = room // weight
+                if need and many > need[items[k][3]]:
+                    many = need[items[k][3]]
                 if kind and many:
                     many = 0 if ends & kind else 1
                     ends |= kind
@@ -255,43 +292,134 @@ class Programme:
 
     def _enter(self, column: list[tuple[int, int]], gain: float, name: tuple[int, ...]) -> bool:
         """Bring a column into the basis; False where nothing can leave."""
-        inverse = self.inverse
-        d = [0.0] * self.size
-        for i, many in column:
-            d = [x + many * y for x, y in zip(d, inverse[i])]
-        out = -1
-        least = 0.0
-        for r in range(self.size):
-            if d[r] > 1e-9:
-                ratio = self.value[r] / d[r]
-                if out < 0 or ratio < least - 1e-12 or (ratio <= least and d[r] > d[out]):
-                    out, least = r, ratio
+        d = self._seen(column)
+        out = self._leaves(d)
         if out < 0:
             return False
-        if least < 0.0:
-            least = 0.0
-        scale = 1.0 / d[out]
-        change = [(r, d[r]) for r in range(self.size) if d[r] != 0.0 and r != out]
-        thin = 3 * len(change) < self.size
-        d[out] = 0.0
+        least = max(self.value[out] / d[out], 0.0)
+        scale = 1.0 / d.pop(out)
+        change = [(r, d[r]) for r in sorted(d)]
         for c in range(self.size):
-            col = inverse[c]
-            f = col[out]
-            if f != 0.0:
-                f *= scale
-                if thin:
-                    for r, x in change:
-                        col[r] -= f * x
-                else:
-                    col = inverse[c] = [y - f * x for y, x in zip(col, d)]
+            col = self.inverse[c]
+            if out in col:
+                f = col[out] * scale
+                for r, x in change:
+                    y = col.get(r, 0.0) - f * x
+                    if -_NIL < y < _NIL:
+                        col.pop(r, None)
+                    else:
+                        col[r] = y
                 col[out] = f
                 self.dual[c] += gain * f
         for r, x in change:
             self.value[r] -= least * x
         self.value[out] = least
         self.names[out] = name
+        self.basis[out] = column
+        self.forced.discard(out)
         self.pivots += 1
         return True
+
+    def fix(self, column: "Column", times: int) -> None:
+        """Take the column `times` for good; the others are worth what is left.
+
+        A basic column that would be taken less than never is turned about: it then takes
+        back what was fixed, at a fine, until another comes in its place.
+        """
+        for r, many in column:
+            self.right[r] -= many * times
+        d = self._seen(column)
+        for r in sorted(d):
+            self.value[r] -= times * d[r]
+            if self.value[r] < -_NEAR:
+                self.turn(r)
+
+    def split(self, unit: int, only: "Unit", path: list[int]) -> int:
+        """Make one stack of the unit a unit by itself, with fewer ways; its number.
+
+        path: one of these ways; it becomes basic.
+        """
+        self.fix([(self.unit_row[unit], 1)], 1)
+        row = self.size
+        self.size += 1
+        self.units.append(only)
+        self.unit_row.append(row)
+        number = len(self.units) - 1
+        items = self.column(number, path)[:-1]
+        d = self._seen(items)
+        col = {r: -d[r] for r in d}
+        col[row] = 1.0
+        self.inverse.append(col)
+        self.dual.append(-sum([many * self.dual[r] for r, many in items]))
+        self.right.append(1.0)
+        self.value.append(1.0)
+        self.names.append(tuple([number] + path))
+        self.basis.append(self.column(number, path))
+        for r in sorted(d):
+            self.value[r] -= d[r]
+            if self.value[r] < -_NEAR:
+                self.turn(r)
+        return number
+
+    def turn(self, row: int) -> None:
+        self.value[row] = -self.value[row]
+        self.names[row] = ()
+        self.basis[row] = []
+        self.forced.add(row)
+        for col in self.inverse:
+            if row in col:
+                col[row] = -col[row]
+        self.fine(row)
+
+    def owing(self) -> list[int]:
+        """The rows where something fixed is still taken back."""
+        return [r for r in sorted(self.forced) if self.value[r] > 1e-6]
+
+    def fine(self, row: int) -> None:
+        """Make what is forced dearer, by a board and a half."""
+        dear = 1.5 * max([s.cost for s in self.model.stores])
+        for c in range(self.size):
+            if row in self.inverse[c]:
+                self.dual[c] += dear * self.inverse[c][row]
+
+    def copy(self) -> "Programme":
+        """The same programme, to go on with by itself."""
+        other = object.__new__(Programme)
+        for name in "model items row first_unit limit size pivots need".split(" "):
+            setattr(other, name, getattr(self, name))
+        for name in "units unit_row right dual value names basis centre".split(" "):
+            setattr(other, name, list(getattr(self, name)))
+        other.inverse = [dict(col) for col in self.inverse]
+        other.forced = set(self.forced)
+        other.best = -1.0
+        other.done = False
+        return other
+
+    def _seen(self, column: list[tuple[int, int]]) -> dict[int, float]:
+        """The column as the basis sees it, by rows."""
+        d: dict[int, float] = {}
+        for i, many in column:
+            col = self.inverse[i]
+            for r in col:
+                d[r] = d.get(r, 0.0) + many * col[r]
+        return d
+
+    def _leaves(self, d: dict[int, float]) -> int:
+        """The row whose basic column leaves for this one, -1 where none can.
+
+        Of those that bind, or nearly, the largest pivot. Source: Harris's ratio test, from memory.
+        """
+        least = -1.0
+        for r in d:
+            if d[r] > _PIVOT:
+                ratio = (max(self.value[r], 0.0) + _NEAR) / d[r]
+                if least < 0.0 or ratio < least:
+                    least = ratio
+        out = -1
+        for r in sorted(d):
+            if d[r] > _PIVOT and self.value[r] <= least * d[r] and (out < 0 or d[r] > d[out]):
+                out = r
+        return out
 
     def whole_prices(self, grain: int) -> list[int]:
         """The best prices as whole numbers: `grain` for what the dearest board costs."""
@@ -303,7 +431,11 @@ class Programme:
 
     def layouts(self) -> list[tuple[float, tuple[int, ...]]]:
         """The layouts in the programme's plan: (how many, (unit, states...))."""
-        return [(self.value[r], self.names[r]) for r in range(self.size) if self.names[r]]
+        out = []
+        for r in range(self.size):
+            if self.names[r] and self.names[r][0] >= 0:
+                out.append((self.value[r], self.names[r]))
+        return out
 
 
 def _up(x: float, unit: float) -> int:

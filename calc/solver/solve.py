@@ -9,6 +9,7 @@ says so, or when the steps are used up.
 from .bounds import Bounds
 from .chance import Random
 from .cutting import Tuning
+from .dive import Dive
 from .given import Answer, Problem, Progress
 from .look import Look
 from .model import Model
@@ -79,6 +80,8 @@ class Solver:
         self.look = 0
         self.first_look = 0
         self.looks = True
+        self.dived = False
+        self.parts: list[list[int]] = []
 
     def stop(self) -> bool:
         """Whether the time for boards is over."""
@@ -93,8 +96,8 @@ class Solver:
             return
         self.bounds = Bounds(self.model, self.stacks, self.units)
         self.bounds.by_length()
-        parts = parted(self.problem)
-        by_length = self._by_length(1.0, [0] * len(self.model.weight))
+        parts = self.parts = parted(self.problem)
+        by_length = self._lengths()
         if parts:
             lengths = self._searcher(by_length, 0.85, 0.02)
             lengths.tuning.heat = 0.004
@@ -137,28 +140,18 @@ class Solver:
     def _cycles(self, first: Search) -> "Iterator[Progress | None]":
         """The linear programme, and searches by its prices and by length in turn."""
         programme = Programme(self.model, self.units, [len(rows) for _, rows in self.stacks])
-        large = len(programme.items) > 150
-        by_length = self._by_length(1.0, [0] * len(self.model.weight))
+        small = len(programme.items) <= 150
+        large = len(programme.items) > 500 or (not small and self.parts != [])
         pivots, moves, cycle = 400, 400, 0
         while self._open():
             if not large and not programme.done:
                 yield from self._pivots(programme, pivots)
             if large or cycle == 0:
                 yield from self._improve(first, 200)
-            if not large:
-                rounding = Rounding(programme)
-                for k in range(2):
-                    if not self._open():
-                        break
-                    if k == 0:
-                        empty = self._searcher(by_length, 0.95, 0.1)
-                    else:
-                        prices = self._by_length(0.03, programme.whole_prices(_GRAIN))
-                        empty = self._searcher(prices, 0.85, 0.3)
-                    fresh = self._rounded(rounding, empty)
-                    if fresh is not None:
-                        yield self._seen(fresh)
-                        yield from self._improve(fresh, moves)
+            if programme.done and (small or cycle % 2):
+                yield from self._dives(programme, pivots)
+            if not large and not (small and cycle == 0):
+                yield from self._rounds(programme, moves)
             if self.best is not None and first.best_cost > self.best.best_cost:
                 first.adopt(self.best)
             if cycle:
@@ -166,6 +159,43 @@ class Solver:
             moves = min(2 * moves, 12000)
             pivots *= 2
             cycle += 1
+
+    def _rounds(self, programme: Programme, moves: int) -> "Iterator[Progress | None]":
+        """Searches from plans rounded from the programme, by length and by its prices."""
+        rounding = Rounding(programme)
+        for k in range(2):
+            if not self._open():
+                break
+            if k == 0:
+                empty = self._searcher(self._lengths(), 0.95, 0.1)
+            else:
+                prices = self._by_length(0.03, programme.whole_prices(_GRAIN))
+                empty = self._searcher(prices, 0.85, 0.3)
+            fresh = self._rounded(rounding, empty)
+            if fresh is not None:
+                yield self._seen(fresh)
+                yield from self._improve(fresh, moves)
+
+    def _lengths(self) -> list[int]:
+        return self._by_length(1.0, [0] * len(self.model.weight))
+
+    def _dives(self, programme: Programme, pivots: int) -> "Iterator[Progress | None]":
+        """Plans fixed bit by bit from the programme, each to be cheaper than the best so far."""
+        empty = self._searcher(self._by_length(0.03, programme.whole_prices(_GRAIN)), 0.85, 0.3)
+        made = 0
+        while made < pivots and self._open() and self.best is not None:
+            goal = float(self.best.best_cost - max(self.bounds.common, 1))
+            dive = Dive(programme, self.stacks, empty.again(), self.random, goal, self.dived)
+            self.dived = True
+            for _ in dive.slices():
+                yield None
+                if self.stop() or self.made + dive.made >= self.steps:
+                    break
+            made += dive.made
+            self.made += dive.made
+            if dive.plan is not None:
+                yield self._seen(dive.plan)
+                yield from self._improve(dive.plan, 400)
 
     def _pivots(self, programme: Programme, pivots: int) -> "Iterator[Progress | None]":
         """Go on with the programme, and prove what its prices prove."""
@@ -246,7 +276,7 @@ class Solver:
         """Better looks at the same cost, from the best plan."""
         if self.best is None or self.best.best_cost >= _OVER:
             return
-        search = self._searcher(self._by_length(1.0, [0] * len(self.model.weight)), 0.9, 0.05)
+        search = self._searcher(self._lengths(), 0.9, 0.05)
         search.adopt(self.best)
         look = Look(search)
         cap = search.best_cost
