@@ -81,14 +81,12 @@ class Filler:
                 continue
             else:
                 chosen, room = pool.fullest(first, s.cap - weight, s.gone | kind)
-            cost = float(s.cost)
-            if s.count is not None and used[t] >= s.count:
-                cost += _DEAR
-            rate = cost / (s.cap - room)
+            spent = s.count is not None and used[t] >= s.count
+            rate = (s.cost + (_DEAR if spent else 0)) / (s.cap - room)
             if rate < best:
                 best, found = rate, (t, s.cap - room, chosen)
-                if not room:
-                    break
+            if not room and not spent:
+                break
         return found
 
     def over(self, used: list[int]) -> int:

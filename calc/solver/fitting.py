@@ -30,7 +30,7 @@ _SPREAD = 0.02, 0.1  # noise in prices, for all runs and for some
 _BOARDS = 12  # at most about this many are taken apart
 _SPREAD_WASTE = 0.3  # of a board: what waste costs that is spread over many
 _HEAT = 0.03  # of a board, at the start of each cycle
-_SPENT = 3.0  # times the usual rate: on a board that is not to be had
+_RISE = 0.3  # of prices of pieces that all lie on counted boards, where these run short
 
 
 def is_large(problem: "Problem") -> bool:
@@ -47,6 +47,10 @@ class Fitting:
         self.filler = Filler(model)
         self.stores = model.stores
         self.prices = [self._price(i) for i in range(len(model.weight))]
+        counts = [s.count for s in self.stores if s.count is not None]
+        self.counted = sum(counts)
+        plenty = max([s.cap for s in self.stores if s.count is None] + [0])
+        self.scarce = [w > plenty for w in model.weight]  # only counted boards hold these
         self.arcs = []
         self.steps: list[dict[tuple[int, int], int]] = []
         for g in model.graphs:
@@ -185,16 +189,16 @@ class Fitting:
     def _learn(self) -> None:
         """Move each price towards what the piece cost on its board."""
         usual = self.filler.rate
-        seen = [0] * len(self.stores)
+        over = self.filler.over(self.used)
         for t, cut, row in self.boards:
             rate = max(self.stores[t].cost / cut, usual)
-            count = self.stores[t].count
-            if count is not None and seen[t] >= count:
-                rate = _SPENT * usual
-            seen[t] += 1
             for _, _, item in row:
                 p = self.prices[item]
-                self.prices[item] = p + _LEARN * (rate * self.model.weight[item] - p)
+                if not (over and self.scarce[item]):
+                    self.prices[item] = p + _LEARN * (rate * self.model.weight[item] - p)
+        if over:
+            rise = 1.0 + _RISE * over / (over + self.counted)
+            self.prices = [p * rise if s else p for p, s in zip(self.prices, self.scarce)]
 
     def _cost(self, boards: "list[Filled]") -> int:
         return sum([self.stores[b[0]].cost for b in boards])
