@@ -10,10 +10,10 @@ from .bounds import Bounds
 from .chance import Random
 from .cutting import Tuning
 from .dive import Dive
+from .fitting import Fitting, is_large
 from .given import Answer, Problem, Progress
 from .look import Look
 from .model import Model
-from .parts import gather, part_of, parted, span
 from .programme import Programme
 from .rounding import Rounding, build_rounded
 from .search import Search
@@ -29,7 +29,8 @@ _GRAIN = 2520
 _TRIES = 20  # rounded plans made for each cycle
 _BOARDS = 0.8  # of the time
 _LOOKS = 6000  # moves for the look
-_PART = 1000  # moves for each wall of a large job
+_CYCLE = 16000  # moves of the first cycle of fitting; each has 8/5 of the one before
+_FEW = 150  # items; with more the programme is too slow
 _OVER = 1 << 49
 
 
@@ -77,15 +78,14 @@ class Solver:
         self.stacks = stacks(self.model)
         self.best: Search | None = None
         self.told = -1
+        self.taken = (-1, -1)
         self.look = 0
         self.first_look = 0
-        self.looks = True
         self.dived = False
-        self.parts: list[list[int]] = []
 
     def stop(self) -> bool:
         """Whether the time for boards is over."""
-        return self.share() >= (_BOARDS if self.looks else 1.0)
+        return self.share() >= _BOARDS
 
     def slices(self) -> "Iterator[Progress | None]":
         """Search to the end, a slice at a time."""
@@ -96,52 +96,65 @@ class Solver:
             return
         self.bounds = Bounds(self.model, self.stacks, self.units)
         self.bounds.by_length()
-        parts = self.parts = parted(self.problem)
         by_length = self._lengths()
-        if parts:
-            lengths = self._searcher(by_length, 0.85, 0.02)
-            lengths.tuning.heat = 0.004
-            lengths.tuning.toll = 0.04
-            lengths.ready()
-        else:
-            lengths = self._searcher(by_length, 0.93, 0.1)
-        if not (parts and self._by_parts(lengths, parts)) and not lengths.build(self.stacks):
+        lengths = self._searcher(by_length, 0.93, 0.1)
+        fitting = Fitting(self.model, self.random) if is_large(self.problem) else None
+        if fitting is not None:
+            yield from self._start(fitting, lengths)
+        if self.best is not None:
+            lengths.adopt(self.best)
+        elif not lengths.build(self.stacks):
             return
         lengths.keep()
         yield self._seen(lengths)
         steps = list(range(1, 25 if len(self.model.weight) < 200 else 13))
         self.bounds.by_steps(steps)
         yield self._seen(lengths)
+        if fitting is not None and fitting.boards:
+            yield from self._fit(fitting, lengths)
         if self._open():
             yield from self._cycles(lengths)
-        if self.looks:
-            yield from self._look()
+        yield from self._look()
 
-    def _by_parts(self, search: Search, parts: list[list[int]]) -> bool:
-        """Plan each wall by itself and put the plans together. False where one has none."""
-        total = span(self.problem, list(range(len(self.problem.runs))))
-        plans = []
-        for runs in parts:
-            part = part_of(self.problem, runs, span(self.problem, runs), total)
-            solver = Solver(part, self._part_share, self.random.below(1000), _PART)
-            solver.looks = False
-            for _ in solver.slices():
-                pass
-            plan = solver.answer()
-            if plan is None:
-                return False
-            plans.append((runs, plan))
-        gather(search, plans)
-        return True
+    def _start(self, fitting: Fitting, empty: Search) -> "Iterator[Progress | None]":
+        """The first plans of a large job."""
+        for moves in fitting.start():
+            self.made += moves
+            yield self._fitted(fitting, empty)
+            if not self._open():
+                break
 
-    def _part_share(self) -> float:
-        return 1.0 if self.stop() else 0.0
+    def _fit(self, fitting: Fitting, empty: Search) -> "Iterator[Progress | None]":
+        """Better plans of a large job, in cycles from hot to cold, each from the best plan."""
+        moves = _CYCLE
+        few = len(self.model.weight) <= _FEW
+        while self._open() and not (few and moves > 2 * _CYCLE):
+            fitting.rewind()
+            done = 0
+            while done < moves and self._open():
+                part = min(_SLICE, moves - done, self.steps - self.made)
+                fitting.improve(part, done / moves, (done + part) / moves)
+                done += part
+                self.made += part
+                yield self._fitted(fitting, empty)
+            moves = moves * 8 // 5
+
+    def _fitted(self, fitting: Fitting, empty: Search) -> Progress | None:
+        """Keep the fitting's best plan if it is better."""
+        key = (fitting.best_over, fitting.best_cost)
+        if key == self.taken:
+            return None
+        self.taken = key
+        plan = empty.again()
+        fitting.hand(plan)
+        plan.keep()
+        return self._seen(plan)
 
     def _cycles(self, first: Search) -> "Iterator[Progress | None]":
         """The linear programme, and searches by its prices and by length in turn."""
         programme = Programme(self.model, self.units, [len(rows) for _, rows in self.stacks])
         small = len(programme.items) <= 150
-        large = len(programme.items) > 500 or (not small and self.parts != [])
+        large = len(programme.items) > 500 or (not small and is_large(self.problem))
         pivots, moves, cycle = 400, 400, 0
         while self._open():
             if not large and not programme.done:
