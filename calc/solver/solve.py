@@ -10,7 +10,7 @@ from .bounds import Bounds
 from .chance import Random
 from .cutting import Tuning
 from .given import Answer, Problem, Progress
-from .look import Look
+from .looking import Looking
 from .model import Model
 from .parts import gather, part_of, parted, span
 from .programme import Programme
@@ -27,7 +27,8 @@ _SLICE = 64  # moves between two looks at `stop`
 _GRAIN = 2520
 _TRIES = 20  # rounded plans made for each cycle
 _BOARDS = 0.8  # of the time
-_LOOKS = 6000  # moves for the look
+_LOOKS = 1500  # moves for the look of each run
+_PIVOTS = 4000  # of the programme, for the look alone
 _PART = 1000  # moves for each wall of a large job
 _OVER = 1 << 49
 
@@ -75,6 +76,7 @@ class Solver:
         self.model = Model(problem)
         self.stacks = stacks(self.model)
         self.best: Search | None = None
+        self.programme: Programme | None = None
         self.told = -1
         self.look = 0
         self.first_look = 0
@@ -136,8 +138,8 @@ class Solver:
 
     def _cycles(self, first: Search) -> "Iterator[Progress | None]":
         """The linear programme, and searches by its prices and by length in turn."""
-        programme = Programme(self.model, self.units, [len(rows) for _, rows in self.stacks])
-        large = len(programme.items) > 150
+        programme = self.programme = self._programme()
+        large = self._large(programme)
         by_length = self._by_length(1.0, [0] * len(self.model.weight))
         pivots, moves, cycle = 400, 400, 0
         while self._open():
@@ -166,6 +168,12 @@ class Solver:
             moves = min(2 * moves, 12000)
             pivots *= 2
             cycle += 1
+
+    def _programme(self) -> Programme:
+        return Programme(self.model, self.units, [len(rows) for _, rows in self.stacks])
+
+    def _large(self, programme: Programme) -> bool:
+        return len(programme.items) > 150
 
     def _pivots(self, programme: Programme, pivots: int) -> "Iterator[Progress | None]":
         """Go on with the programme, and prove what its prices prove."""
@@ -246,21 +254,26 @@ class Solver:
         """Better looks at the same cost, from the best plan."""
         if self.best is None or self.best.best_cost >= _OVER:
             return
-        search = self._searcher(self._by_length(1.0, [0] * len(self.model.weight)), 0.9, 0.05)
+        prices = self._by_length(1.0, [0] * len(self.model.weight))
+        programme = self.programme or self._programme()
+        if not self._large(programme):
+            while programme.pivots < _PIVOTS and not programme.done and self.share() < 1.0:
+                programme.rounds(20, float(max(self.bounds.common, 1)))
+                yield None
+            if programme.done:
+                prices = self._by_length(0.03, programme.whole_prices(_GRAIN))
+        search = self._searcher(prices, 0.85, 0.1)
         search.adopt(self.best)
-        look = Look(search)
-        cap = search.best_cost
-        self.first_look = self.look = look.total
-        made = 0
-        end = min(_LOOKS, 2 * self.steps)
-        while made < end and self.share() < 1.0:
-            looks = look.improve(_SLICE, cap)
-            made += _SLICE
-            if looks < self.look:
-                self.look = looks
+        looking = Looking(search, min(_LOOKS * len(self.problem.runs), 2 * self.steps))
+        self.first_look = self.look = looking.best
+        while looking.made < looking.moves and self.share() < 1.0:
+            look = looking.improve(_SLICE)
+            if look < self.look:
+                self.look = look
                 self.best = search
                 bound = self._target() + self.model.sunk
-                yield Progress(search.best_cost + self.model.sunk, bound, looks, made / end)
+                done = looking.made / looking.moves
+                yield Progress(search.best_cost + self.model.sunk, bound, look, done)
             else:
                 yield None
 
