@@ -40,6 +40,7 @@ class Look:
             self.rows[self.row[i]] |= self.bits_of(i, search.joints[i] or [])
         self.parts = [self.part(row) for row in range(size - self.deep)]
         self.total = sum(self.parts)
+        self.begin()
 
     def _wall(self, runs: list[int], first: int) -> int:
         """Give the runs of a wall their rows, from this one on. How many rows they take."""
@@ -64,7 +65,7 @@ class Look:
                     bits |= 1 << k
             if bits:
                 near.append((d, bits))
-        count = max(courses) - top + 1
+        count = int(max(courses) - top + 1)
         while len(self.near) < first:
             self.near.append([])
         self.near += [near for _ in range(count)]
@@ -112,21 +113,38 @@ class Look:
     def alone(self, run: int) -> int:
         """What the rows that this run touches score together."""
         row = self.row[run]
-        return sum(self.parts[row - self.deep : row + 1])
+        return int(sum(self.parts[row - self.deep : row + 1]))
 
-    def change(self, changes: "list[tuple[int, list[int], list[int]]]") -> None:
-        """Each (run, its joints till now, its joints from now on)."""
-        touched = set()
-        for run, old, new in changes:
-            row = self.row[run]
-            self.rows[row] ^= self.bits_of(run, old) ^ self.bits_of(run, new)
-            for k in range(self.deep + 1):
-                touched.add(row - k)
-        for row in touched:
-            if row >= 0:
-                now = self.part(row)
-                self.total += now - self.parts[row]
-                self.parts[row] = now
+    def change(self, run: int, old: list[int], new: list[int]) -> None:
+        """The run has had the joints `old` and has `new`; counted from the next settle() on."""
+        row = self.row[run]
+        if row not in self._rows:
+            self._rows[row] = self.rows[row]
+        self.rows[row] ^= self.bits_of(run, old) ^ self.bits_of(run, new)
+
+    def settle(self) -> None:
+        """Bring the score up to date with what has changed since begin()."""
+        parts = self.parts
+        for row in self._rows:
+            for k in range(row - self.deep, row + 1):
+                if k not in self._parts:
+                    self._parts[k] = parts[k]
+                    parts[k] = self.part(k)
+                    self.total += parts[k] - self._parts[k]
+
+    def begin(self) -> None:
+        """From here on changes can be undone; settle() is called once at most."""
+        self._rows: dict[int, int] = {}
+        self._parts: dict[int, int] = {}
+
+    def undo(self) -> None:
+        """All as it was at begin()."""
+        for row in self._rows:
+            self.rows[row] = self._rows[row]
+        for k in self._parts:
+            self.total += self._parts[k] - self.parts[k]
+            self.parts[k] = self._parts[k]
+        self.begin()
 
     def tolls(self, run: int) -> list[int]:
         """What a joint on each node of the run would score, by its neighbours' joints."""

@@ -14,6 +14,7 @@ from .search import Search, way_with
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    Before = list[tuple[int, list[int] | None, list[int]]]
     Change = tuple[int, list[int], list[int]]  # run, joints till now, joints from now on
 
 _HOT, _COLD = 40.0, 1.0  # score that is taken on, about, at the start and end of a round
@@ -196,13 +197,14 @@ class Looking:
                     ):
                         runs.append(h[0])
         price = 60.0 * (1 + random.below(4)) / max(search.toll_of_board(), 1.0)
-        before = [(r, search.joints[r] or [], search.cuts[r]) for r in runs]
+        before: Before = [(r, search.joints[r], search.cuts[r]) for r in runs]
         search.log = {}
         for r in runs:
             search.take(r)
-        look.change([(r, old, []) for r, old, _ in before])
+        look.begin()
+        for r, old, _ in before:
+            look.change(r, old or [], [])
         todo = list(runs)
-        made = []
         while todo:
             r = todo.pop(random.below(len(todo)))
             graph = search.model.graph_of[r]
@@ -216,14 +218,13 @@ class Looking:
             if path is None:
                 break
             search.put(r, path)
-            look.change([(r, [], path)])
-            made.append((r, path, []))
+            look.change(r, [], path)
         else:
             search.shrink()
+            look.settle()
             if self.value() <= self.limit:
                 return True
-        look.change(made)
-        look.change([(r, [], old) for r, old, _ in before])
+        look.undo()
         search.undo(before)
         return False
 
@@ -239,11 +240,11 @@ class Looking:
             if mask and [1 for v in new if mask >> v & 1]:
                 break
         else:
-            self.look.change(changes)
+            self.score(changes)
             if self.value() <= self.limit:
                 self.relabel(changes)
                 return True
-            self.look.change([(run, new, old) for run, old, new in changes])
+            self.look.undo()
         for run, old, _ in changes:
             search.joints[run] = old
         return False
@@ -251,9 +252,9 @@ class Looking:
     def cut(self, changes: "list[Change]") -> bool:
         """Make these changes and cut their pieces from offcuts, if cost and look allow."""
         search = self.search
-        self.look.change(changes)
+        self.score(changes)
         if self.value() - _BOARD <= self.limit:
-            before = [(run, old, search.cuts[run]) for run, old, _ in changes]
+            before: Before = [(run, old, search.cuts[run]) for run, old, _ in changes]
             search.log = {}
             for run, _, _ in changes:
                 search.take(run)
@@ -262,8 +263,14 @@ class Looking:
             if self.value() <= self.limit:
                 return True
             search.undo(before)
-        self.look.change([(run, new, old) for run, old, new in changes])
+        self.look.undo()
         return False
+
+    def score(self, changes: "list[Change]") -> None:
+        self.look.begin()
+        for run, old, new in changes:
+            self.look.change(run, old, new)
+        self.look.settle()
 
     def relabel(self, changes: "list[Change]") -> None:
         """Say on the boards which piece is now whose."""

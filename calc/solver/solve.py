@@ -79,7 +79,6 @@ class Solver:
         self.programme: Programme | None = None
         self.told = -1
         self.look = 0
-        self.first_look = 0
         self.looks = True
 
     def stop(self) -> bool:
@@ -265,7 +264,7 @@ class Solver:
         search = self._searcher(prices, 0.85, 0.1)
         search.adopt(self.best)
         looking = Looking(search, min(_LOOKS * len(self.problem.runs), 2 * self.steps))
-        self.first_look = self.look = looking.best
+        self.look = looking.best
         while looking.made < looking.moves and self.share() < 1.0:
             look = looking.improve(_SLICE)
             if look < self.look:

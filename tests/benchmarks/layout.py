@@ -1,7 +1,9 @@
 """How good and how fast the solver is: `python -m tests.benchmarks.layout INSTANCE... --seconds S`.
 
 One JSON line for each instance: name, cost, bound, proven, seconds to the first plan, to
-the best one, to the end (process time), look, moves. --out DIR writes each solution as
+the best one, to the end (process time), moves; the look of the plan that first had the
+final cost and of the final plan, and of both how often a stud is joined two courses apart
+and how often joints step like stairs. --out DIR writes each solution as
 NAME.json. An instance is a JSON file of one layout problem; read() says its fields.
 Nothing here passes or fails.
 """
@@ -12,7 +14,8 @@ import time
 from pathlib import Path
 
 from calc.solver.given import Problem, Rules, Run, Stock
-from calc.solver.solve import solve
+from calc.solver.solve import Solver
+from tests.solver import checker
 
 
 def read(inst):
@@ -65,17 +68,17 @@ def measure(path, seconds, seed, steps):
         return round(time.process_time() - start, 3)
 
     problem, places = read(inst)
-    answer = solve(
-        problem,
-        lambda: since() / seconds,
-        seed,
-        steps,
-        lambda p: seen.append((since(), p.cost)),
-    )
+    solver = Solver(problem, lambda: since() / seconds, seed, steps)
+    for progress in solver.slices():
+        if progress is not None and (not seen or progress.cost < seen[-1][1]):
+            seen.append((since(), progress.cost, solver.answer().joints))
+    answer = solver.answer()
     line = {"name": inst.get("name", Path(path).stem), "cost": None, "seconds": since()}
     if answer is None:
         return line, None
-    best = min(t for t, cost in seen if cost == answer.cost)
+    best, cost, joints = seen[-1]
+    assert cost == answer.cost
+    before, after = checker.look(problem, joints), checker.look(problem, answer.joints)
     line = {
         "name": line["name"],
         "cost": answer.cost,
@@ -84,8 +87,11 @@ def measure(path, seconds, seed, steps):
         "first": seen[0][0],
         "best": best,
         "seconds": line["seconds"],
-        "look": answer.look,
         "steps": answer.steps,
+        "first_look": before["score"],
+        "look": after["score"],
+        "same": [before["same"], after["same"]],
+        "stairs": [before["stairs"], after["stairs"]],
     }
     return line, written(inst, places, answer)
 
