@@ -12,7 +12,7 @@ from .cutting import Tuning
 from .dive import Dive
 from .fitting import Fitting, is_large
 from .given import Answer, Problem, Progress
-from .look import Look
+from .looking import Looking
 from .model import Model
 from .programme import Programme
 from .rounding import Rounding, build_rounded
@@ -28,7 +28,8 @@ _SLICE = 64  # moves between two looks at `stop`
 _GRAIN = 2520
 _TRIES = 20  # rounded plans made for each cycle
 _BOARDS = 0.8  # of the time
-_LOOKS = 6000  # moves for the look
+_LOOKS = 1500  # moves for the look of each run
+_PIVOTS = 4000  # of the programme, for the look alone
 _CYCLE = 16000  # moves of the first cycle of fitting; each has 8/5 of the one before
 _FEW = 150  # items; with more the programme is too slow
 _OVER = 1 << 49
@@ -77,10 +78,10 @@ class Solver:
         self.model = Model(problem)
         self.stacks = stacks(self.model)
         self.best: Search | None = None
+        self.programme: Programme | None = None
         self.told = -1
         self.taken = (-1, -1)
         self.look = 0
-        self.first_look = 0
         self.dived = False
 
     def stop(self) -> bool:
@@ -152,8 +153,8 @@ class Solver:
 
     def _cycles(self, first: Search) -> "Iterator[Progress | None]":
         """The linear programme, and searches by its prices and by length in turn."""
-        programme = Programme(self.model, self.units, [len(rows) for _, rows in self.stacks])
-        small = len(programme.items) <= 150
+        programme = self.programme = self._programme()
+        small = len(programme.items) <= _FEW
         large = len(programme.items) > 500 or (not small and is_large(self.problem))
         pivots, moves, cycle = 400, 400, 0
         while self._open():
@@ -209,6 +210,9 @@ class Solver:
             if dive.plan is not None:
                 yield self._seen(dive.plan)
                 yield from self._improve(dive.plan, 400)
+
+    def _programme(self) -> Programme:
+        return Programme(self.model, self.units, [len(rows) for _, rows in self.stacks])
 
     def _pivots(self, programme: Programme, pivots: int) -> "Iterator[Progress | None]":
         """Go on with the programme, and prove what its prices prove."""
@@ -289,21 +293,26 @@ class Solver:
         """Better looks at the same cost, from the best plan."""
         if self.best is None or self.best.best_cost >= _OVER:
             return
-        search = self._searcher(self._lengths(), 0.9, 0.05)
+        prices = self._lengths()
+        programme = self.programme or self._programme()
+        if len(programme.items) <= _FEW:
+            while programme.pivots < _PIVOTS and not programme.done and self.share() < 1.0:
+                programme.rounds(20, float(max(self.bounds.common, 1)))
+                yield None
+        if programme.done:
+            prices = self._by_length(0.03, programme.whole_prices(_GRAIN))
+        search = self._searcher(prices, 0.85, 0.1)
         search.adopt(self.best)
-        look = Look(search)
-        cap = search.best_cost
-        self.first_look = self.look = look.total
-        made = 0
-        end = min(_LOOKS, 2 * self.steps)
-        while made < end and self.share() < 1.0:
-            looks = look.improve(_SLICE, cap)
-            made += _SLICE
-            if looks < self.look:
-                self.look = looks
+        looking = Looking(search, min(_LOOKS * len(self.problem.runs), 2 * self.steps))
+        self.look = looking.best
+        while looking.made < looking.moves and self.share() < 1.0:
+            look = looking.improve(_SLICE)
+            if look < self.look:
+                self.look = look
                 self.best = search
                 bound = self._target() + self.model.sunk
-                yield Progress(search.best_cost + self.model.sunk, bound, looks, made / end)
+                done = looking.made / looking.moves
+                yield Progress(search.best_cost + self.model.sunk, bound, look, done)
             else:
                 yield None
 

@@ -1,11 +1,12 @@
-"""Why no plan exists: which course, which rule, and the least change that mends it.
+"""Why no plan exists: which courses, which rule, and the least change that mends it.
 
-Found from the smallest group of runs that cannot be laid: one run, two neighbours, three.
-Each mend named is tried on the whole job first: it makes every such group possible.
+Found from the smallest group of neighbouring courses whose runs cannot be laid together,
+be it one course or a whole wall. Each mend named is tried on the whole job first.
 """
 
 from collections import namedtuple
 
+from .beside import Beside
 from .given import Problem, Rules, Run, Stock
 from .model import Model
 from .units import stack, stacks
@@ -17,40 +18,77 @@ if TYPE_CHECKING:
 # wall, course  0-based; courses: how many neighbouring ones the group takes, from this one on
 # rule          "longest": a piece would be longer than any board; "shortest": pieces would be
 #               too short; "stagger": joints would be too near each other; "matched": matched
-#               ends ask for whole boards that do not fit; "stock": no board at all
+#               ends ask for whole boards that do not fit; "stock": no board at all; by
+#               lacking.py also "count": too few boards to be had, and "search": no plan was
+#               found, which proves nothing
 # mends         list of Mend, each alone enough
 Reason = namedtuple("Reason", "wall course courses rule mends")
 
 # kind  "board": a stock length of `value` or more; "shortest", "stagger", "reach": that rule
-#       at most `value`; "turn": ends not matched; "stud": one more stud at `value`
+#       at most `value`; "turn": ends not matched; "stud": one more stud at `value`;
+#       "count": so many boards more, a list of (stock index, how many) that go together
 Mend = namedtuple("Mend", "kind value")
 
 
 def why(problem: Problem) -> Reason | None:
-    """Why the problem has no plan, or None where each group of neighbours can be laid."""
+    """Why the runs have no layouts, or None where none is known that can't be laid.
+
+    Counts of boards to be had are not looked at: see lacking.py. Errors: none.
+    """
     if not problem.stock or max([-1 if s.count == 0 else s.length for s in problem.stock]) <= 0:
         return Reason(0, 0, 1, "stock", [])
     found = _broken(problem)
     if not found:
         return None
-    group = found[0]
-    first = problem.runs[group[0]]
-    rule = _rule(problem, group)
-    return Reason(first.wall, first.course, len(group), rule, _mends(problem, group))
+    rows = sorted({(problem.runs[i].wall, problem.runs[i].course) for i in found})
+    wall, course = rows[0]
+    many = rows[-1][1] - course + 1
+    return Reason(wall, course, many, _rule(problem, found), _mends(problem, found))
 
 
-def _broken(problem: Problem) -> list[list[int]]:
-    """The first group of runs that cannot be laid, smallest first, or none."""
+def _broken(problem: Problem) -> list[int]:
+    """The runs of the fewest neighbouring courses that cannot be laid, or none."""
     model = Model(problem)
     for k in range(len(problem.runs)):
         if not stack(model, (model.graph_of[k],)).arcs:
-            return [[k]]
+            return [k]
     for key, groups in stacks(model):
         for size in range(2, len(key) + 1):
             for at in range(len(key) - size + 1):
                 if not stack(model, key[at : at + size]).arcs:
-                    return [groups[0][at : at + size]]
-    return []
+                    return groups[0][at : at + size]
+    beside = Beside(model)
+    walls: dict[int, list[int]] = {}
+    for i in range(len(problem.runs)):
+        walls[problem.runs[i].wall] = walls.get(problem.runs[i].wall, []) + [i]
+    least: list[int] = []
+    fewest = 0
+    for wall in sorted(walls):
+        if not beside.possible(walls[wall]):
+            runs, courses = _window(problem, beside, walls[wall])
+            if not least or courses < fewest:
+                least, fewest = runs, courses
+    for run in list(least):
+        rest = [r for r in least if r != run]
+        if not beside.possible(rest):
+            least = rest
+    return least
+
+
+def _window(problem: Problem, beside: Beside, runs: list[int]) -> tuple[list[int], int]:
+    """The runs of the fewest courses in a row that cannot be laid, and how many courses."""
+    course = [problem.runs[i].course for i in runs]
+    best, fewest = runs, max(course) - min(course) + 1
+    last = min(course)
+    for first in range(min(course), max(course) + 1):
+        while last <= max(course):
+            these = [runs[k] for k in range(len(runs)) if first <= course[k] <= last]
+            if not beside.possible(these):
+                if last - first + 1 < fewest:
+                    best, fewest = these, last - first + 1
+                break
+            last += 1
+    return best, fewest
 
 
 def _possible(problem: Problem) -> bool:
@@ -59,7 +97,7 @@ def _possible(problem: Problem) -> bool:
 
 def _rule(problem: Problem, group: list[int]) -> str:
     """The rule that alone, taken away, lets the group be laid."""
-    if len(group) > 1:
+    if len({problem.runs[i].course for i in group}) > 1:
         return "stagger"
     alone = Problem([problem.runs[i] for i in group], problem.stock, problem.rules, [])
     if problem.rules.matched and _possible(_ruled(alone, "matched", False)):
@@ -132,6 +170,17 @@ def _mends(problem: Problem, group: list[int]) -> list[Mend]:
             out.append(Mend("stud", at))
             break
     return out
+
+
+def mended(problem: Problem, wall: int, mend: Mend) -> Problem:
+    """The problem with a mend of why() made; wall: that of its Reason. Errors: none."""
+    if mend.kind == "board":
+        return _longer(problem, mend.value)
+    if mend.kind == "stud":
+        return _with_stud(problem, wall, mend.value)
+    if mend.kind == "turn":
+        return _ruled(problem, "matched", 0)
+    return _ruled(problem, mend.kind, mend.value)
 
 
 def _first(count: int, holds: "Callable[[int], bool]") -> int:

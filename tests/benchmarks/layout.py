@@ -1,8 +1,10 @@
 """How good and how fast the solver is: `python -m tests.benchmarks.layout INSTANCE... --seconds S`.
 
 One JSON line for each instance: name, cost, bound, proven, seconds to the first plan, to
-the best one, to the end (process time), look, moves. --engine phone runs them on the phone's
-engine in a headless Chromium, by the clock. --out DIR writes each solution as NAME.json.
+the best one, to the end (process time), moves; the look of the plan that first had the
+final cost and of the final plan, and of both how often a stud is joined two courses apart
+and how often joints step like stairs. --engine phone runs them on the phone's engine in a
+headless Chromium, by the clock. --out DIR writes each solution as NAME.json.
 An instance is a JSON file of one layout problem; read() says its fields.
 Nothing here passes or fails.
 """
@@ -14,8 +16,9 @@ import time
 from pathlib import Path
 
 from calc.solver.given import Problem, Rules, Run, Stock
-from calc.solver.solve import solve
+from calc.solver.solve import Solver
 from tests.benchmarks.phone_engine import phone_engine
+from tests.solver import checker
 
 
 def read(inst):
@@ -60,7 +63,10 @@ def written(inst, places, answer):
 
 @contextlib.contextmanager
 def laptop_engine():
-    """A function (problem, seconds, seed, steps) -> (Answer or None, seconds, [(s, cost)])."""
+    """A function (problem, seconds, seed, steps) -> (Answer or None, seconds, better plans).
+
+    Of each better plan (seconds, cost, joints).
+    """
 
     def timed(problem, seconds, seed, steps):
         start = time.process_time()
@@ -69,11 +75,11 @@ def laptop_engine():
         def since():
             return time.process_time() - start
 
-        def told(progress):
-            seen.append((since(), progress.cost))
-
-        answer = solve(problem, lambda: since() / seconds, seed, steps, told)
-        return answer, since(), seen
+        solver = Solver(problem, lambda: since() / seconds, seed, steps)
+        for progress in solver.slices():
+            if progress is not None and (not seen or progress.cost < seen[-1][1]):
+                seen.append((since(), progress.cost, solver.answer().joints))
+        return solver.answer(), since(), seen
 
     yield timed
 
@@ -86,16 +92,22 @@ def measure(path, engine, seconds, seed, steps):
     answer, took, seen = engine(problem, seconds, seed, steps)
     if answer is None:
         return {"name": name, "cost": None, "seconds": round(took, 3)}, None
+    best, cost, joints = seen[-1]
+    assert cost == answer.cost
+    before, after = checker.look(problem, joints), checker.look(problem, answer.joints)
     line = {
         "name": name,
         "cost": answer.cost,
         "bound": answer.bound,
         "proven": answer.proven,
         "first": round(seen[0][0], 3),
-        "best": round(min(t for t, cost in seen if cost == answer.cost), 3),
+        "best": round(best, 3),
         "seconds": round(took, 3),
-        "look": answer.look,
         "steps": answer.steps,
+        "first_look": before["score"],
+        "look": after["score"],
+        "same": [before["same"], after["same"]],
+        "stairs": [before["stairs"], after["stairs"]],
     }
     return line, written(inst, places, answer)
 

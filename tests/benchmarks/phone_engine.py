@@ -50,8 +50,8 @@ def solved(text, seconds, seed, steps):
     problem = Problem(runs, stock, Rules(*given["rules"]), [])
     solver = Solver(problem, lambda: (now() - start) / seconds, seed, steps)
     for progress in solver.slices():
-        if progress is not None:
-            seen.append([now() - start, progress.cost])
+        if progress is not None and (not seen or progress.cost < seen[-1][1]):
+            seen.append([now() - start, progress.cost, solver.answer().joints])
     answer = solver.answer()
     if answer is not None:
         answer = [list(a) if isinstance(a, tuple) else a for a in answer]
@@ -61,7 +61,7 @@ def solved(text, seconds, seed, steps):
 
 @contextlib.contextmanager
 def phone_engine():
-    """A function (problem, seconds, seed, steps) -> (Answer or None, seconds, [(s, cost)])."""
+    """A function as laptop_engine of layout.py gives it."""
     with (
         sync_playwright() as playwright,
         tempfile.TemporaryDirectory() as data,

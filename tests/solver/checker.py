@@ -86,6 +86,29 @@ def faults(problem, answer):
     return out
 
 
+def look(problem, joints):
+    """What of the look there is to count, and its score: 10, 3, 2 and 1 for each."""
+    rules, rows, marks = problem.rules, {}, {}
+    for run, row in zip(problem.runs, joints, strict=True):
+        rows.setdefault((run.wall, run.course), []).extend(s for s, _ in row)
+        marks.setdefault(run.wall, {}).update(run.studs)
+    out = {"same": 0, "near": 0, "stairs": 0, "joints": 0}
+    for (wall, course), row in rows.items():
+        at = marks[wall]
+        order = sorted(at, key=lambda s: (at[s], s))
+        one, two = rows.get((wall, course + 1), []), rows.get((wall, course + 2), [])
+        out["joints"] += len(row)
+        for k in range(2, rules.soft_reach + 1):
+            out["same"] += len(set(row) & set(rows.get((wall, course + k), [])))
+        out["near"] += sum(0 < abs(at[a] - at[b]) < rules.soft for a in row for b in one)
+        places = [{order.index(s) for s in r} for r in (row, one, two)]
+        out["stairs"] += sum(
+            p + d in places[1] and p + 2 * d in places[2] for p in places[0] for d in (-1, 1)
+        )
+    score = 10 * out["same"] + 3 * out["near"] + 2 * out["stairs"] + out["joints"]
+    return {**out, "score": score}
+
+
 def proves(problem, certificate):
     """The least cost that the certificate proves, added up again."""
     prices = {(n, k): p for n, k, p in certificate.prices}
