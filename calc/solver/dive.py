@@ -93,7 +93,7 @@ class Dive:
     def _needs(self) -> bool:
         """Whether pieces are still to be cut; no filling is to hold more than these."""
         p = self.programme
-        p.need = [max(round(p.right[r]), 0) for r in range(p.first_unit)]
+        p.need = [max(int(p.right[r] + 0.5), 0) for r in range(p.first_unit)]
         return [1 for x in p.need if x] != []
 
     def _solve(self, p: Programme, spent: float) -> "Iterator[None]":
