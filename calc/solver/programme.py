@@ -151,18 +151,19 @@ class Programme:
     def _drop(self) -> None:
         """Let surplus in where a price fell below 0, and unused limits."""
         for _ in range(self.size):
+            least, row = -_EPS, -1
             for r in range(self.first_unit):
-                if self.dual[r] < -_EPS:
-                    self._enter([(r, -1)], self.dual[r], ())
-                    break
-            else:
-                for t in sorted(self.limit):
-                    r = self.limit[t]
-                    if self.dual[r] > _EPS:
-                        self._enter([(r, 1)], -self.dual[r], ())
-                        break
-                else:
-                    return
+                if self.dual[r] < least:
+                    least, row = self.dual[r], r
+            column = [(row, -1)]
+            for t in sorted(self.limit):
+                r = self.limit[t]
+                if -self.dual[r] < least:
+                    least, row = -self.dual[r], r
+                    column = [(row, 1)]
+            if row < 0:
+                return
+            self._enter(column, least, ())
 
     def _price(self, at: list[float]) -> int:
         """Make columns at these prices and let those in that pay. How many."""

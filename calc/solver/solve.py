@@ -162,9 +162,9 @@ class Solver:
                 yield from self._pivots(programme, pivots)
             if large or cycle == 0:
                 yield from self._improve(first, 200)
-            if programme.done and (small or cycle % 2):
+            if programme.done:
                 yield from self._dives(programme, pivots)
-            if not large and not (small and cycle == 0):
+            if not large and (cycle or not programme.done):
                 yield from self._rounds(programme, moves)
             if self.best is not None and first.best_cost > self.best.best_cost:
                 first.adopt(self.best)
