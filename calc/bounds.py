@@ -22,6 +22,7 @@ MOST_SHORTEST = 5 * _M
 MOST_TRIM = 300 * _MM  # off each end of a board
 MOST_ALLOWANCE = 150 * _MM
 MOST_REACH = 4  # courses
+MOST_KEPT = 1000  # offcuts that wait
 MOST_READINGS = 400  # in one list
 MOST_LEAN = _M  # of a corner, over its height
 MOST_STATIONS = 60

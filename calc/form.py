@@ -260,7 +260,7 @@ def _rules(f: _Form, walls: "list[dict[str, Any]]") -> None:
     f.part("Saw and joints", None, True)
     keys = ("kerf", "joint_gap", "shortest", "stagger", "least_rip", "sliver")
     f.ask("rules", "rules.", keys)
-    f.ask("rules", "rules.", ("reach", "spread", "trim", "allowance"))
+    f.ask("rules", "rules.", ("reach", "spread", "trim", "allowance", "kept"))
     f.ask("board", "board.", ("ends",))
 
 

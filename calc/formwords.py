@@ -72,6 +72,11 @@ ASKED = {
     "rules.reach": ("Joints off one stud for", "so many courses", False),
     "rules.spread": ("Joints rather apart by", "where it costs no board", False),
     "rules.allowance": ("Cut over at the walls", "to be fitted there", False),
+    "rules.kept": (
+        "Offcuts kept, at most",
+        "for later courses, at one time; none: as many as come",
+        False,
+    ),
     "board.ends": ("Board ends", "", False),
     "stock.kind": ("It is", "", False),
 }

@@ -33,11 +33,11 @@ Board = namedtuple("Board", "face overall thickness edge stock ends")
 # price is whole hundredths of the money used, or None; count the boards to be had, or None;
 # kind "new", or "offcut": it lies on site and costs nothing.
 Stock = namedtuple("Stock", "length price count kind")
-# line is None where it is not given, align "".
+# line and kept are None where they are not given, align "".
 Rules = namedtuple(
     "Rules",
     "start courses kerf end_gap joint_gap floor_gap ceiling_gap shortest stagger least_rip "
-    "line align opening_gap box_gap sliver trim reach spread allowance",
+    "line align opening_gap box_gap sliver trim reach spread allowance kept",
 )
 __all__ = [
     "Block", "Board", "Box", "Job", "Leaning", "Opening", "Rules", "Station", "Stock", "Studs",

@@ -14,6 +14,7 @@ from .bounds import (
     MOST_FACE,
     MOST_GANGS,
     MOST_JOINT_GAP,
+    MOST_KEPT,
     MOST_KERF,
     MOST_LEAN,
     MOST_OPENINGS,
@@ -94,6 +95,7 @@ RULES = [
     Field("reach", "Joint on the same stud after", "count", 1, MOST_REACH, (), [], 1, 1),
     _length("spread", "Joints rather apart by", 0, MOST_SHORTEST, 24 * _INCH, 600 * _MM),
     _length("allowance", "Over at the walls", 0, MOST_ALLOWANCE, 0, 0),
+    _of("kept", "Offcuts kept for later", "count", MOST_KEPT, []),
 ]
 _MARK = _length("", "mark", 1, WIDEST)
 LEANING = [

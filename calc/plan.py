@@ -142,6 +142,7 @@ def document(job: Job, built: list[Built], laid: Laid, answer: "Answer") -> dict
             "reach": r.reach,
             "spread": to_mm(r.spread),
             "allowance": to_mm(r.allowance),
+            "kept": r.kept,
         },
         "walls": walls,
         "pieces": cut,

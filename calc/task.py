@@ -45,7 +45,8 @@ def task_of(job: Job, built: list[Built]) -> Laid:
     r = job.rules
     matched = job.board.ends == "matched"
     rules = Rules(
-        r.kerf, r.trim, r.joint_gap, r.shortest, [0], r.stagger, r.reach, matched, r.spread, _LOOK
+        r.kerf, r.trim, r.joint_gap, r.shortest, [0], r.stagger, r.reach, matched, r.spread, _LOOK,
+        r.kept,
     )  # fmt: skip
     priced = by_price(job)
     lines = [i for i in range(len(job.board.stock)) if job.board.stock[i].count != 0]

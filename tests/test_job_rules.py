@@ -68,6 +68,17 @@ def test_matched_ends_keep_one_left_and_one_right_piece_to_a_board():
     assert {p["kind"] for p in plan["certificate"]["prices"]} == {"left", "right"}
 
 
+@pytest.mark.parametrize("kept", [0, 1, 2])
+def test_no_more_offcuts_wait_than_may(kept):
+    plan = planned(walls__0__width_floor="200", rules__kept=kept)
+    course = {p["id"]: p["course"] for p in plan["pieces"]}
+    spans = [sorted(course[key] for key in board["cuts"]) for board in plan["boards"]]
+    for after in course.values():
+        assert sum(s[0] <= after < s[-1] for s in spans) <= kept
+    free = planned(walls__0__width_floor="200")
+    assert free["cost"]["total"] <= plan["cost"]["total"]
+
+
 def test_matched_ends_are_not_sawn_off():
     (problem,) = check_job(job(board__ends="matched", rules__trim="1/4"))
     assert problem.field == "rules.trim" and "matched" in problem.message
@@ -146,6 +157,13 @@ def test_the_rarer_rules_are_folded_and_an_offcut_has_a_button():
     answer = json.loads(call(json.dumps({"do": "fields", "job": job(), "wall": 0})))
     folded = [i for i, p in enumerate(answer["parts"]) if p["folded"]]
     asked = {f["path"] for f in answer["fields"] if f["part"] in folded}
-    assert {"rules.reach", "rules.spread", "rules.trim", "rules.allowance", "board.ends"} <= asked
+    assert {
+        "rules.reach",
+        "rules.spread",
+        "rules.trim",
+        "rules.allowance",
+        "rules.kept",
+        "board.ends",
+    } <= asked
     (button,) = [p["add"] for p in answer["parts"] if p["title"] == "Offcuts on site"]
     assert button["value"]["kind"] == "offcut"

@@ -14,7 +14,7 @@ def wall(left, right, studs, courses, boards, shortest=10, kerf=1, stagger=0):
     """A problem of one wall in small whole numbers: boards is a list of (length, cost, count)."""
     places = [(i + 1, x) for i, x in enumerate(studs)]
     runs = [Run(0, k, left, right, places, (0, 0), None) for k in range(courses)]
-    rules = Rules(kerf, 0, 0, shortest, [0], stagger, 1, False, 0, 2)
+    rules = Rules(kerf, 0, 0, shortest, [0], stagger, 1, False, 0, 2, None)
     return Problem(runs, [Stock(*b, 0) for b in boards], rules, [])
 
 

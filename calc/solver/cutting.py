@@ -7,6 +7,7 @@ states, not with the boards. All changes are logged, so a move can be undone.
 from math import sqrt
 
 from .chance import Random
+from .keeping import Keeping
 from .model import WHOLE, Model
 from .units import BIG, Unit
 from .worth import Worth
@@ -86,6 +87,7 @@ class Cutting:
         self.rooms: dict[int, set[int]] = {}
         self.log: dict[int, Board | None] = {}
         self.used = [0] * len(self.stores)
+        self.keeping = Keeping(self.model) if self.model.rules.kept is not None else None
         self.cost = 0
         self.energy = 0
         self.best_cost = -1
@@ -230,6 +232,11 @@ class Cutting:
         self._set(b, old, board)
 
     def _set(self, b: int, old: "Board | None", board: "Board | None") -> None:
+        if self.keeping is not None:
+            if old is not None:
+                self.keeping.change(old, -1)
+            if board is not None:
+                self.keeping.change(board, 1)
         if old is not None:
             t, state = old[0], old[1]
             here = self.rooms[state]
@@ -376,16 +383,37 @@ class Cutting:
                         best, left, chosen = loss, to, state
         cost, store = self.fresh_of(item)
         held = (run, piece, item)
+        b = -1
+        if self.keeping is not None:
+            b, best = self.may_wait(run, item)
+            chosen = self.boards[b][1] if b >= 0 else -1  # type: ignore[index]
+            left = chosen - weight
         if self.shy:
             cost *= 2.0
         if chosen < 0 or cost < power(float(best)):
             s = self.stores[store]
             state = s.cap * 4 + s.gone - weight if kind != WHOLE else 3
             return self.add((store, state, (held,)))
-        b = min(self.rooms[chosen])
+        if b < 0:
+            b = min(self.rooms[chosen])
         board = self.boards[b]
         self.change(b, (board[0], left, board[2] + (held,)))  # type: ignore[index]
         return b
+
+    def may_wait(self, run: int, item: int) -> tuple[int, float]:
+        """(the board that loses least of those that may wait for the run, its loss), or -1."""
+        ways = []
+        for state in self.rooms:
+            to = self.after(state, item)
+            if to >= 0:
+                ways.append((self.worth.hold(state) - self.worth.hold(to), to, state))
+        for loss, _, state in sorted(ways):
+            for b in sorted(self.rooms[state]):
+                board = self.boards[b]
+                if board is not None and self.keeping is not None:
+                    if self.keeping.allows(board, run):
+                        return b, float(loss)
+        return -1, BIG
 
     def fresh_of(self, item: int) -> tuple[float, int]:
         spent = self.spent() if self.limited else 0

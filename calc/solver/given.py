@@ -24,8 +24,9 @@ Stock = namedtuple("Stock", "length cost count gone")
 # matched       ends match, so no board is turned: see bench of kinds in model.py
 # soft, soft_reach  look: joints of neighbours nearer than soft, the same stud up to
 #               soft_reach courses apart
+# kept          at most so many offcuts wait for later courses at one time, or None: see keeping.py
 Rules = namedtuple(
-    "Rules", "kerf trim joint_gap shortest offsets stagger reach matched soft soft_reach"
+    "Rules", "kerf trim joint_gap shortest offsets stagger reach matched soft soft_reach kept"
 )
 
 # A board already cut: its stock and the (run, piece) it holds, pieces from the left.

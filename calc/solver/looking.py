@@ -73,7 +73,7 @@ class Looking:
             heat = _COLD + (_HOT - _COLD) * (1.0 - done) * (1.0 - done) * (1.0 - done)
             self.made += 1
             self.limit = self.value() + heat * WAITS[below(512)]
-            lot = below(100)
+            lot = below(100) if search.keeping is None else 99  # the others ask no offcut's leave
             if lot < 25:
                 self.exchange()
             elif lot < 30:

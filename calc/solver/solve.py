@@ -81,6 +81,8 @@ class Solver:
         self.programme: Programme | None = None
         self.told = -1
         self.taken = (-1, -1)
+        # Boards may be filled in any order: no limit on the offcuts that wait for their course.
+        self.free = problem.rules.kept is None
         self.look = 0
         self.dived = False
 
@@ -99,7 +101,8 @@ class Solver:
         self.bounds.by_length()
         by_length = self._lengths()
         lengths = self._searcher(by_length, 0.93, 0.1)
-        fitting = Fitting(self.model, self.random) if is_large(self.problem) else None
+        fits = is_large(self.problem) and self.free
+        fitting = Fitting(self.model, self.random) if fits else None
         if fitting is not None:
             yield from self._start(fitting, lengths)
         if self.best is not None:
@@ -162,7 +165,7 @@ class Solver:
                 yield from self._pivots(programme, pivots)
             if large or cycle == 0:
                 yield from self._improve(first, 200)
-            if programme.done:
+            if programme.done and self.free:
                 yield from self._dives(programme, pivots)
             if not large and (cycle or not programme.done):
                 yield from self._rounds(programme, moves)

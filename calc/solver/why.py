@@ -119,6 +119,7 @@ def _ruled(problem: Problem, name: str, value: int) -> Problem:
         bool(value) if name == "matched" else r.matched,
         r.soft,
         r.soft_reach,
+        r.kept,
     )
     return Problem(problem.runs, problem.stock, rules, problem.cuts)
 

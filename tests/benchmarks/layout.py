@@ -47,6 +47,7 @@ def read(inst):
         matched=bool(inst.get("handed")),
         soft=inst.get("stagger_soft", 0),
         soft_reach=inst.get("k_soft", 2),
+        kept=None,
     )
     stock = [Stock(s["len"], s["cost"], s["qty"], 0) for s in inst["stock"]]
     return Problem(runs, stock, rules, []), places

@@ -81,6 +81,13 @@ def faults(problem, answer):
     for t, stock in enumerate(problem.stock):
         if stock.count is not None and sum(b[0] == t for b in answer.boards) > stock.count:
             out.append(f"stock {t}: count")
+    if rules.kept is not None:
+        rows = sorted({(r.wall, r.course) for r in runs})
+        for row in rows:
+            when = [[(runs[i].wall, runs[i].course) for i, _ in held] for _, held in answer.boards]
+            waiting = [w for w in when if min(w) <= row < max(w)]
+            if len(waiting) > rules.kept:
+                out.append(f"after {row} {len(waiting)} offcuts wait")
     if left or cost != answer.cost:
         out.append(f"pieces {sorted(left)} not cut, cost {cost}")
     return out

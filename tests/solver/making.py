@@ -29,6 +29,7 @@ def tiny(seed):
         matched=matched,
         soft=512,
         soft_reach=2,
+        kept=None,
     )
     stock = [Stock(r.choice([1152, 1536]), r.choice([1, 7]), None, 0)]
     if r.random() < 0.4:
@@ -43,6 +44,6 @@ def wall(seed, courses=12):
     r = random.Random(seed)
     width = r.randint(1920, 3200)
     studs = [(k, 256 * k + r.randint(20, 200)) for k in range(width // 256)]
-    rules = Rules(2, 0, 0, 256, [0], 1, 1, False, 512, 2)
+    rules = Rules(2, 0, 0, 256, [0], 1, 1, False, 512, 2, None)
     runs = [Run(0, c, 2, width - 2, studs, (0, 0), None) for c in range(courses)]
     return Problem(runs, [Stock(r.choice([1536, 1920, 2304]), 1, None, 0)], rules, [])

@@ -11,7 +11,7 @@ from calc.solver.byhand import carried
 from calc.solver.given import Problem, Rules, Run, Stock
 
 STUDS = [(k, 256 * (k + 1)) for k in range(9)]
-RULES = Rules(2, 0, 0, 256, [0], 1, 1, False, 512, 2)
+RULES = Rules(2, 0, 0, 256, [0], 1, 1, False, 512, 2, None)
 
 
 def wall(courses, stock):

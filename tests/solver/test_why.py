@@ -23,7 +23,7 @@ def tight(seed):
         mine = r.sample(studs, r.choice([2, 3, 4]))
         runs.append(Run(0, course, 0, width, sorted(mine, key=lambda s: s[1]), (0, 0), None))
     matched = r.random() < 0.15
-    rules = Rules(2, 0, 0, 300, [0], r.choice([1, 200]), r.choice([1, 2]), matched, 400, 2)
+    rules = Rules(2, 0, 0, 300, [0], r.choice([1, 200]), r.choice([1, 2]), matched, 400, 2, None)
     return Problem(runs, [Stock(1536, 1, None, 0)], rules, [])
 
 
@@ -80,7 +80,7 @@ def test_too_few_boards_are_counted_and_with_those_more_there_is_a_plan():
 def test_matched_ends_that_ask_for_whole_boards():
     """By hand: 3000 between ends takes a board of 1500 between two joints; studs 1400 apart."""
     studs = [(0, 800), (1, 2200)]
-    rules = Rules(2, 0, 0, 300, [0], 1, 1, True, 0, 2)
+    rules = Rules(2, 0, 0, 300, [0], 1, 1, True, 0, 2, None)
     problem = Problem(
         [Run(0, 0, 0, 3000, studs, (0, 0), None)], [Stock(1500, 1, None, 0)], rules, []
     )

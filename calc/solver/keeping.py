@@ -1,0 +1,39 @@
+"""Offcuts kept for later courses: how many wait at once, where the rules limit them.
+
+Courses hang wall by wall, in their order. A board waits from the first course it serves to
+the last; once a course hangs, at most `kept` boards may wait.
+"""
+
+from .model import Model
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from .cutting import Board
+
+
+class Keeping:
+    """The boards that wait after each course of one plan."""
+
+    def __init__(self, model: Model) -> None:
+        self.most = model.rules.kept
+        runs = model.problem.runs
+        rows = sorted({(r.wall, r.course) for r in runs})
+        at = {rows[k]: k for k in range(len(rows))}
+        self.place = [at[r.wall, r.course] for r in runs]
+        self.waiting = [0] * (max(self.place) + 1)
+
+    def change(self, board: "Board", by: int) -> None:
+        """Count the board in, by 1, or out, by -1."""
+        places = [self.place[h[0]] for h in board[2]]
+        for k in range(min(places), max(places)):
+            self.waiting[k] += by
+
+    def allows(self, board: "Board", run: int) -> bool:
+        """Whether a piece of the run may be cut from the board as well."""
+        at = self.place[run]
+        places = [self.place[h[0]] for h in board[2]]
+        first, last = min(places), max(places)
+        if first <= at <= last:
+            return True
+        more = self.waiting[last:at] if at > last else self.waiting[at:first]
+        return bool(max(more) < self.most)
