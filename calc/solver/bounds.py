@@ -18,6 +18,8 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from .units import Unit
 
+_FINE = 5040  # prices are no finer: parts of a board
+
 # cost    no plan costs less
 # prices  list of (length, kind, whole price)
 # fills   for each store of the model (origin, K)
@@ -74,8 +76,11 @@ class Bounds:
         return cost, worth
 
     def by_length(self) -> int:
-        """The bound with each price the item's weight."""
-        return self.offer(list(self.model.weight))[0]
+        """The bound with each price the item's weight, or in proportion to it."""
+        top = max([s.cap for s in self.model.stores])
+        if top <= _FINE:
+            return self.offer(list(self.model.weight))[0]
+        return self.offer([w * _FINE // top for w in self.model.weight])[0]
 
     def by_steps(self, steps: list[int]) -> list[tuple[int, list[int]]]:
         """The bounds with prices in k + 1 equal steps of a board, for each k and store.

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 _SLICE = 64  # moves between two looks at `stop`
 _GRAIN = 2520
+_COARSE = 630  # prices for the first plan, which is to come at once
 _TRIES = 20  # rounded plans made for each cycle
 _BOARDS = 0.8  # of the time
 _LOOKS = 6000  # moves for the look
@@ -91,23 +92,27 @@ class Solver:
         """Search to the end, a slice at a time."""
         if not self.model.stores or [1 for own in self.model.graphs if not own.arcs]:
             return
-        self.units = [stack(self.model, key) for key, _ in self.stacks]
-        if [1 for u in self.units if not u.arcs]:
-            return
-        self.bounds = Bounds(self.model, self.stacks, self.units)
-        self.bounds.by_length()
+        self.bounds = Bounds(self.model, self.stacks, [])
         parts = self.parts = parted(self.problem)
-        by_length = self._lengths()
         if parts:
-            lengths = self._searcher(by_length, 0.85, 0.02)
+            lengths = self._searcher(self._lengths(), 0.85, 0.02)
             lengths.tuning.heat = 0.004
             lengths.tuning.toll = 0.04
             lengths.ready()
+            if not self._by_parts(lengths, parts) and not lengths.build(self.stacks):
+                return
+            lengths.keep()
         else:
-            lengths = self._searcher(by_length, 0.93, 0.1)
-        if not (parts and self._by_parts(lengths, parts)) and not lengths.build(self.stacks):
-            return
-        lengths.keep()
+            quick = self._searcher(self._lengths(_COARSE), 0.93, 0.1)
+            if not quick.build(self.stacks):
+                return
+            quick.keep()
+            yield self._seen(quick)
+            lengths = self._searcher(self._lengths(), 0.93, 0.1)
+            lengths.adopt(quick)
+        self.units = [stack(self.model, key) for key, _ in self.stacks]
+        self.bounds.units = self.units
+        self.bounds.by_length()
         yield self._seen(lengths)
         steps = list(range(1, 25 if len(self.model.weight) < 200 else 13))
         self.bounds.by_steps(steps)
@@ -169,19 +174,21 @@ class Solver:
             if k == 0:
                 empty = self._searcher(self._lengths(), 0.95, 0.1)
             else:
-                prices = self._by_length(0.03, programme.whole_prices(_GRAIN))
+                prices = self._mixed(0.03, programme.whole_prices(_GRAIN))
                 empty = self._searcher(prices, 0.85, 0.3)
             fresh = self._rounded(rounding, empty)
             if fresh is not None:
                 yield self._seen(fresh)
                 yield from self._improve(fresh, moves)
 
-    def _lengths(self) -> list[int]:
-        return self._by_length(1.0, [0] * len(self.model.weight))
+    def _lengths(self, grain: int = 2 * _GRAIN) -> list[int]:
+        """Prices by length, a board's being `grain`."""
+        top = max([s.cap for s in self.model.stores])
+        return [grain * w // top for w in self.model.weight]
 
     def _dives(self, programme: Programme, pivots: int) -> "Iterator[Progress | None]":
         """Plans fixed bit by bit from the programme, each to be cheaper than the best so far."""
-        empty = self._searcher(self._by_length(0.03, programme.whole_prices(_GRAIN)), 0.85, 0.3)
+        empty = self._searcher(self._mixed(0.03, programme.whole_prices(_GRAIN)), 0.85, 0.3)
         made = 0
         while made < pivots and self._open() and self.best is not None:
             goal = float(self.best.best_cost - max(self.bounds.common, 1))
@@ -226,14 +233,10 @@ class Solver:
             best.keep()
         return best
 
-    def _by_length(self, share: float, prices: list[int]) -> list[int]:
-        """Prices with this share of them by length."""
-        top = max([s.cap for s in self.model.stores])
-        grain = _GRAIN if share < 1.0 else 2 * _GRAIN
-        return [
-            int((1.0 - share) * p + share * grain * w / top)
-            for p, w in zip(prices, self.model.weight)
-        ]
+    def _mixed(self, share: float, prices: list[int]) -> list[int]:
+        """These prices with this share of them by length."""
+        lengths = self._lengths(_GRAIN)
+        return [int((1.0 - share) * p + share * n) for p, n in zip(prices, lengths)]
 
     def _searcher(self, prices: list[int], used: float, noise: float) -> Search:
         tuning = Tuning()
