@@ -18,7 +18,7 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from .units import Unit
 
-_FINE = 20000  # units to a board
+_FINE = 5040  # units to a board
 
 # cost    no plan costs less
 # prices  list of (length, kind, whole price)

@@ -5,6 +5,7 @@ costs little, and the plan ends up near the bound. Source: diving in column gene
 from memory.
 """
 
+from .basis import PART
 from .chance import Random
 from .programme import Programme
 from .search import Search
@@ -15,12 +16,11 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from typing import Any
 
-    from .programme import Column
+    from .basis import Column
 
     Stacks = list[tuple[tuple[int, ...], list[list[int]]]]
     Way = tuple[int, list[int]]  # unit, states
 
-_PART = 1e-6
 _LONG = 300000  # pivots x rows; a dive that takes more is given up
 _DEAR = 0.3  # of a board: what a layout may add to its neighbours' cost
 
@@ -110,8 +110,7 @@ class Dive:
             ):
                 break
         self.made += p.pivots - before
-        for r in p.owing():
-            p.fine(r)
+        p.owe()
 
     def _choices(self, lay: bool) -> "list[tuple[float, tuple[int, ...], Column]]":
         """The columns in use, those most nearly whole first."""
@@ -119,7 +118,7 @@ class Dive:
         found: list[tuple[float, int]] = []
         for r in range(p.size):
             value = p.value[r]
-            if value <= _PART or not p.names[r] or (p.names[r][0] >= 0) != lay:
+            if value <= PART or not p.names[r] or (p.names[r][0] >= 0) != lay:
                 continue
             if lay and not self._groups(p.names[r][0]):
                 continue
@@ -128,7 +127,7 @@ class Dive:
                 lot *= 1.0 + self.random.below(1000) / 1000
             found.append((-lot, r))
         found.sort()
-        return [(p.value[r], p.names[r], p.basis[r]) for _, r in found]
+        return [(p.value[r], p.names[r], p.columns[r]) for _, r in found]
 
     def _step(self, lay: bool) -> "Iterator[None]":
         """Fix what is whole in the programme, else what keeps the goal in reach."""
@@ -137,7 +136,7 @@ class Dive:
         p = self.programme
         whole = False
         for value, name, column in choices:
-            for _ in range(int(value + _PART)):
+            for _ in range(int(value + PART)):
                 if self.first and self.random.below(3) == 0:
                     continue
                 if lay:
@@ -253,7 +252,7 @@ class Dive:
         return best
 
     def _lay(self, p: Programme, name: "tuple[int, ...]", group: int, way: list[list[int]]) -> None:
-        p.fix(p.column(name[0], list(name[1:])), 1)
+        p.fix(p.column(name[0], list(name[1:])))
         self.open.remove(group)
         for run, nodes in zip(self.runs[group], way):
             self.search.joints[run] = nodes
@@ -279,7 +278,7 @@ class Dive:
         way = cheapest(unit, self.full)
         self.open.remove(group)
         if way is not None:
-            p.fix(p.column(self.unit[group], way[1]), 1)
+            p.fix(p.column(self.unit[group], way[1]))
 
     def _made(self) -> None:
         """Lay a group by the programme's prices among its neighbours, or leave it for later."""
@@ -312,7 +311,7 @@ class Dive:
                 p.need[r] -= many
         self.boards.append((store, column))
         self.spent += float(p.model.stores[store].cost)
-        p.fix(column, 1)
+        p.fix(column)
         return True
 
     def _place(self) -> None:

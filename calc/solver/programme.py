@@ -7,30 +7,59 @@ proves by whole numbers. Only + - * / and comparisons in a fixed order.
 Source: column generation for cutting stock, smoothing of dual prices; from memory.
 """
 
+from .basis import Basis
 from .model import ANY, WHOLE, Model
 from .units import cheapest
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from .basis import Column
     from .units import Unit
 
-    Column = list[tuple[int, int]]  # (row, how many)
-
 _EPS = 1e-7
-_NIL = 1e-9  # less than this is nothing
-_PIVOT = 1e-7
-_NEAR = 1e-9
 _FILLS = 3  # fillings made at once, of different items
 _MARGIN = 0.0003  # of the bound, lost when prices become whole
+_FINE = 1.5  # boards, for taking back what is fixed
 _LOOK = 4000  # fillings looked at for one column
 
 
-class Programme:
-    """Rows: an item each (cut at least what is laid), a unit each, a limited store each."""
+class Programme(Basis):
+    """Rows: an item each (cut at least what is laid), a unit each, a limited store each.
 
-    def __init__(self, model: Model, units: "list[Unit]", counts: list[int]) -> None:
+    Names: (unit, state, ...) of a layout, (-1 - store,) of a filling. best, centre: the
+    bound so far, about, and its prices. done: it can rise no more. need: of each item the
+    most that a filling may hold, or None.
+    """
+
+    def __init__(
+        self,
+        model: Model,
+        units: "list[Unit]",
+        counts: list[int],
+        like: "Programme | None" = None,
+    ) -> None:
         self.model = model
         self.units = units
+        self.best = -1.0
+        self.done = False
+        self.items: list[int] = []
+        self.row: dict[int, int] = {}
+        self.limit: dict[int, int] = {}
+        self.first_unit = 0
+        self.unit_row: list[int] = []
+        self.need: list[int] | None = None
+        self.centre: list[float] = []
+        if like is None:
+            self._rows(counts)
+            self._start()
+        else:
+            self.take_over(like)
+            self.items, self.row, self.limit = like.items, like.row, like.limit
+            self.first_unit, self.need = like.first_unit, like.need
+            self.unit_row, self.centre = list(like.unit_row), list(like.centre)
+
+    def _rows(self, counts: list[int]) -> None:
+        model, units = self.model, self.units
         used = set()
         for u in units:
             for _, _, item, _ in u.arcs:
@@ -38,33 +67,20 @@ class Programme:
                     used.add(item)
         self.items = sorted(used, key=lambda i: (model.weight[i], model.kind[i]))
         self.row = {self.items[r]: r for r in range(len(self.items))}
-        n = len(self.items)
-        self.first_unit = n
+        n = self.first_unit = len(self.items)
         self.unit_row = [n + u for u in range(len(units))]
         limited = [t for t in range(len(model.stores)) if model.stores[t].count is not None]
         self.limit = {limited[k]: n + len(units) + k for k in range(len(limited))}
-        self.size = n + len(units) + len(limited)
-        self.right = (
-            [0.0] * n + [float(c) for c in counts] + [float(model.stores[t].count) for t in limited]
-        )
-        self.inverse: list[dict[int, float]] = [{} for _ in range(self.size)]  # by columns
-        self.pivots = 0
-        self.names: list[tuple[int, ...]] = [()] * self.size  # (unit, path...) or (-1 - store,)
-        self.basis: list[Column] = [[] for _ in range(self.size)]
-        self.forced: set[int] = set()  # rows whose basic column takes back what was fixed
-        self.need: list[int] | None = None  # of each item the most a filling may hold
-        self._start()
+        right = [0.0] * n + [float(c) for c in counts]
+        right += [float(model.stores[t].count) for t in limited]
+        Basis.__init__(self, right, _FINE * max([s.cost for s in model.stores]))
         rate = min([s.cost / s.cap for s in model.stores if s.cost > 0])
         self.centre = [model.weight[i] * rate for i in self.items]
-        self.best = -1.0
-        self.done = False
 
     def _start(self) -> None:
         """A basis: each item alone on boards, each unit in one layout, limits unused."""
         model = self.model
         n = len(self.items)
-        self.dual = [0.0] * self.size
-        self.value = [0.0] * self.size
         dear = 10.0 * max([s.cost for s in model.stores]) + 1.0
         for r in range(n):
             i = self.items[r]
@@ -82,7 +98,7 @@ class Programme:
                     hold = many
                     self.names[r] = (-1 - t,)
             self.inverse[r][r] = 1.0 / hold
-            self.basis[r] = [(r, hold)]
+            self.columns[r] = [(r, hold)]
             self.dual[r] = best if best >= 0 else dear
         flat = [0.0 if i == 0 else float(self.model.weight[i]) for i in range(len(model.weight))]
         for u in range(len(self.units)):
@@ -92,7 +108,7 @@ class Programme:
             self.value[r] = self.right[r]
             if way is not None:
                 self.names[r] = tuple([u] + way[1])
-                self.basis[r] = self.column(u, way[1])
+                self.columns[r] = self.column(u, way[1])
                 for row, many in self._counts(u, way[1]):
                     self.inverse[r][row] = many * self.inverse[row][row]
                     self.value[row] += many * self.inverse[row][row] * self.right[r]
@@ -117,13 +133,6 @@ class Programme:
     def column(self, unit: int, path: list[int]) -> "Column":
         """The column of a layout."""
         return [(r, -many) for r, many in self._counts(unit, path)] + [(self.unit_row[unit], 1)]
-
-    def objective(self) -> float:
-        """What the programme costs now."""
-        total = 0.0
-        for r in range(self.size):
-            total += self.dual[r] * self.right[r]
-        return total
 
     def rounds(self, pivots: int, unit: float) -> None:
         """Go on until `pivots` are made, or the bound can rise no more by `unit`."""
@@ -163,7 +172,7 @@ class Programme:
                     column = [(row, 1)]
             if row < 0:
                 return
-            self._enter(column, least, ())
+            self.enter(column, least, ())
 
     def _price(self, at: list[float]) -> int:
         """Make columns at these prices and let those in that pay. How many."""
@@ -204,7 +213,7 @@ class Programme:
             gain = cost
             for r, many in column:
                 gain -= self.dual[r] * many
-            if gain < -_EPS * max(cost, 1.0) and self._enter(column, gain, name):
+            if gain < -_EPS * max(cost, 1.0) and self.enter(column, gain, name):
                 entered += 1
         return entered
 
@@ -291,136 +300,21 @@ class Programme:
             return whole[0], [(whole[1], 1)]
         return best, [(items[k][3], many) for k, many in chosen]
 
-    def _enter(self, column: list[tuple[int, int]], gain: float, name: tuple[int, ...]) -> bool:
-        """Bring a column into the basis; False where nothing can leave."""
-        d = self._seen(column)
-        out = self._leaves(d)
-        if out < 0:
-            return False
-        least = max(self.value[out] / d[out], 0.0)
-        scale = 1.0 / d.pop(out)
-        change = [(r, d[r]) for r in sorted(d)]
-        for c in range(self.size):
-            col = self.inverse[c]
-            if out in col:
-                f = col[out] * scale
-                for r, x in change:
-                    y = col.get(r, 0.0) - f * x
-                    if -_NIL < y < _NIL:
-                        col.pop(r, None)
-                    else:
-                        col[r] = y
-                col[out] = f
-                self.dual[c] += gain * f
-        for r, x in change:
-            self.value[r] -= least * x
-        self.value[out] = least
-        self.names[out] = name
-        self.basis[out] = column
-        self.forced.discard(out)
-        self.pivots += 1
-        return True
-
-    def fix(self, column: "Column", times: int) -> None:
-        """Take the column `times` for good; the others are worth what is left.
-
-        A basic column that would be taken less than never is turned about: it then takes
-        back what was fixed, at a fine, until another comes in its place.
-        """
-        for r, many in column:
-            self.right[r] -= many * times
-        d = self._seen(column)
-        for r in sorted(d):
-            self.value[r] -= times * d[r]
-            if self.value[r] < -_NEAR:
-                self.turn(r)
-
     def split(self, unit: int, only: "Unit", path: list[int]) -> int:
         """Make one stack of the unit a unit by itself, with fewer ways; its number.
 
         path: one of these ways; it becomes basic.
         """
-        self.fix([(self.unit_row[unit], 1)], 1)
-        row = self.size
-        self.size += 1
+        self.fix([(self.unit_row[unit], 1)])
         self.units.append(only)
-        self.unit_row.append(row)
+        self.unit_row.append(self.size)
         number = len(self.units) - 1
-        items = self.column(number, path)[:-1]
-        d = self._seen(items)
-        col = {r: -d[r] for r in d}
-        col[row] = 1.0
-        self.inverse.append(col)
-        self.dual.append(-sum([many * self.dual[r] for r, many in items]))
-        self.right.append(1.0)
-        self.value.append(1.0)
-        self.names.append(tuple([number] + path))
-        self.basis.append(self.column(number, path))
-        for r in sorted(d):
-            self.value[r] -= d[r]
-            if self.value[r] < -_NEAR:
-                self.turn(r)
+        self.grow(self.column(number, path), tuple([number] + path))
         return number
-
-    def turn(self, row: int) -> None:
-        self.value[row] = -self.value[row]
-        self.names[row] = ()
-        self.basis[row] = []
-        self.forced.add(row)
-        for col in self.inverse:
-            if row in col:
-                col[row] = -col[row]
-        self.fine(row)
-
-    def owing(self) -> list[int]:
-        """The rows where something fixed is still taken back."""
-        return [r for r in sorted(self.forced) if self.value[r] > 1e-6]
-
-    def fine(self, row: int) -> None:
-        """Make what is forced dearer, by a board and a half."""
-        dear = 1.5 * max([s.cost for s in self.model.stores])
-        for c in range(self.size):
-            if row in self.inverse[c]:
-                self.dual[c] += dear * self.inverse[c][row]
 
     def copy(self) -> "Programme":
         """The same programme, to go on with by itself."""
-        other = object.__new__(Programme)
-        for name in "model items row first_unit limit size pivots need".split(" "):
-            setattr(other, name, getattr(self, name))
-        for name in "units unit_row right dual value names basis centre".split(" "):
-            setattr(other, name, list(getattr(self, name)))
-        other.inverse = [dict(col) for col in self.inverse]
-        other.forced = set(self.forced)
-        other.best = -1.0
-        other.done = False
-        return other
-
-    def _seen(self, column: list[tuple[int, int]]) -> dict[int, float]:
-        """The column as the basis sees it, by rows."""
-        d: dict[int, float] = {}
-        for i, many in column:
-            col = self.inverse[i]
-            for r in col:
-                d[r] = d.get(r, 0.0) + many * col[r]
-        return d
-
-    def _leaves(self, d: dict[int, float]) -> int:
-        """The row whose basic column leaves for this one, -1 where none can.
-
-        Of those that bind, or nearly, the largest pivot. Source: Harris's ratio test, from memory.
-        """
-        least = -1.0
-        for r in d:
-            if d[r] > _PIVOT:
-                ratio = (max(self.value[r], 0.0) + _NEAR) / d[r]
-                if least < 0.0 or ratio < least:
-                    least = ratio
-        out = -1
-        for r in sorted(d):
-            if d[r] > _PIVOT and self.value[r] <= least * d[r] and (out < 0 or d[r] > d[out]):
-                out = r
-        return out
+        return Programme(self.model, list(self.units), [], self)
 
     def whole_prices(self, grain: int) -> list[int]:
         """The best prices as whole numbers: `grain` for what the dearest board costs."""

@@ -26,11 +26,13 @@ if TYPE_CHECKING:
 
 _SLICE = 64  # moves between two looks at `stop`
 _GRAIN = 2520
+_COARSE = 630  # prices for the first plan, which is to come at once
 _TRIES = 20  # rounded plans made for each cycle
 _BOARDS = 0.8  # of the time
 _LOOKS = 1500  # moves for the look of each run
 _PIVOTS = 4000  # of the programme, for the look alone
 _CYCLE = 16000  # moves of the first cycle of fitting; each has 8/5 of the one before
+_TIGHTER = 3  # limits on waiting offcuts that are tried below the one given
 _FEW = 150  # items; with more the programme is too slow
 _OVER = 1 << 49
 
@@ -94,23 +96,29 @@ class Solver:
         """Search to the end, a slice at a time."""
         if not self.model.stores or [1 for own in self.model.graphs if not own.arcs]:
             return
-        self.units = [stack(self.model, key) for key, _ in self.stacks]
-        if [1 for u in self.units if not u.arcs]:
-            return
-        self.bounds = Bounds(self.model, self.stacks, self.units)
-        self.bounds.by_length()
-        by_length = self._lengths()
-        lengths = self._searcher(by_length, 0.93, 0.1)
+        self.bounds = Bounds(self.model, self.stacks, [])
         fits = is_large(self.problem) and self.free
         fitting = Fitting(self.model, self.random) if fits else None
         if fitting is not None:
+            lengths = self._searcher(self._lengths(), 0.93, 0.1)
             yield from self._start(fitting, lengths)
-        if self.best is not None:
-            lengths.adopt(self.best)
-        elif not lengths.build(self.stacks):
-            return
-        lengths.keep()
+            if self.best is not None:
+                lengths.adopt(self.best)
+            elif not lengths.build(self.stacks):
+                return
+            lengths.keep()
+        else:
+            quick = self._searcher(self._lengths(_COARSE), 0.93, 0.1)
+            if not quick.build(self.stacks):
+                return
+            quick.keep()
+            yield self._seen(quick)
+            lengths = self._searcher(self._lengths(), 0.93, 0.1)
+            lengths.adopt(quick)
+        self._prove()
         yield self._seen(lengths)
+        if not self.free:
+            yield from self._tighter(lengths)
         steps = list(range(1, 25 if len(self.model.weight) < 200 else 13))
         self.bounds.by_steps(steps)
         yield self._seen(lengths)
@@ -119,6 +127,23 @@ class Solver:
         if self._open():
             yield from self._cycles(lengths)
         yield from self._look()
+
+    def _tighter(self, search: Search) -> "Iterator[Progress | None]":
+        """Short searches by tighter limits on what waits: what they lead to is often cheaper."""
+        for kept in range(min(self.problem.rules.kept, _TIGHTER)):
+            other = search.again()
+            other.keeping.most = kept
+            if other.build(self.stacks):
+                other.keep()
+                yield from self._improve(other, 300)
+        if self.best is not None and self.best is not search:
+            search.adopt(self.best)
+
+    def _prove(self) -> None:
+        """The first bound; not before the first plan, which is to come at once."""
+        if self.bounds.best is None:
+            self.units = self.bounds.units = [stack(self.model, key) for key, _ in self.stacks]
+            self.bounds.by_length()
 
     def _start(self, fitting: Fitting, empty: Search) -> "Iterator[Progress | None]":
         """The first plans of a large job."""
@@ -186,19 +211,21 @@ class Solver:
             if k == 0:
                 empty = self._searcher(self._lengths(), 0.95, 0.1)
             else:
-                prices = self._by_length(0.03, programme.whole_prices(_GRAIN))
+                prices = self._mixed(0.03, programme.whole_prices(_GRAIN))
                 empty = self._searcher(prices, 0.85, 0.3)
             fresh = self._rounded(rounding, empty)
             if fresh is not None:
                 yield self._seen(fresh)
                 yield from self._improve(fresh, moves)
 
-    def _lengths(self) -> list[int]:
-        return self._by_length(1.0, [0] * len(self.model.weight))
+    def _lengths(self, grain: int = 2 * _GRAIN) -> list[int]:
+        """Prices by length, a board's being `grain`."""
+        top = max([s.cap for s in self.model.stores])
+        return [grain * w // top for w in self.model.weight]
 
     def _dives(self, programme: Programme, pivots: int) -> "Iterator[Progress | None]":
         """Plans fixed bit by bit from the programme, each to be cheaper than the best so far."""
-        empty = self._searcher(self._by_length(0.03, programme.whole_prices(_GRAIN)), 0.85, 0.3)
+        empty = self._searcher(self._mixed(0.03, programme.whole_prices(_GRAIN)), 0.85, 0.3)
         made = 0
         while made < pivots and self._open() and self.best is not None:
             goal = float(self.best.best_cost - max(self.bounds.common, 1))
@@ -246,14 +273,10 @@ class Solver:
             best.keep()
         return best
 
-    def _by_length(self, share: float, prices: list[int]) -> list[int]:
-        """Prices with this share of them by length."""
-        top = max([s.cap for s in self.model.stores])
-        grain = _GRAIN if share < 1.0 else 2 * _GRAIN
-        return [
-            int((1.0 - share) * p + share * grain * w / top)
-            for p, w in zip(prices, self.model.weight)
-        ]
+    def _mixed(self, share: float, prices: list[int]) -> list[int]:
+        """These prices with this share of them by length."""
+        lengths = self._lengths(_GRAIN)
+        return [int((1.0 - share) * p + share * n) for p, n in zip(prices, lengths)]
 
     def _searcher(self, prices: list[int], used: float, noise: float) -> Search:
         tuning = Tuning()
@@ -303,7 +326,7 @@ class Solver:
                 programme.rounds(20, float(max(self.bounds.common, 1)))
                 yield None
         if programme.done:
-            prices = self._by_length(0.03, programme.whole_prices(_GRAIN))
+            prices = self._mixed(0.03, programme.whole_prices(_GRAIN))
         search = self._searcher(prices, 0.85, 0.1)
         search.adopt(self.best)
         looking = Looking(search, min(_LOOKS * len(self.problem.runs), 2 * self.steps))
@@ -324,6 +347,7 @@ class Solver:
         search = self.best
         if search is None or search.best_cost >= _OVER:
             return None
+        self._prove()
         model = self.model
         joints = []
         for i in range(len(self.problem.runs)):

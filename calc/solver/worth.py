@@ -63,15 +63,21 @@ def _useful(items: list[tuple[int, int]]) -> list[tuple[int, int]]:
 
 
 def _filled(items: list[tuple[int, int]], top: int) -> list[int]:
-    """At v the least weight of items worth v or more in all, while <= top."""
+    """At v the least weight of items worth v or more in all, while <= top.
+
+    items: (weight, price), both rising.
+    """
     out = [0]
+    less: list[tuple[int, int]] = []  # worth less than v
+    k = 0
     while items:
         v = len(out)
-        best = top + 1
-        for weight, price in items:
-            w = weight + (out[v - price] if price < v else 0)
-            if w < best:
-                best = w
+        while k < len(items) and items[k][1] < v:
+            less.append(items[k])
+            k += 1
+        best = items[k][0] if k < len(items) else top + 1
+        if less:
+            best = min(best, min([w + out[v - p] for w, p in less]))
         if best > top:
             break
         out.append(best)
