@@ -8,6 +8,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 SEED = 1
+SHORT = 200  # moves that tell one way of dividing a wall from another
 
 
 def usual_steps(problem: Problem) -> int:
