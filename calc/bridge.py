@@ -188,6 +188,32 @@ def _plan(asked: dict[str, object]) -> dict[str, object]:
     return {"plan": plan, "view": view(plan), "needs": missing}
 
 
+def _begin(asked: dict[str, object]) -> dict[str, object]:
+    """As plan, but the first plan that is found, and the "id" to go on with: see begun.py."""
+    from .begun import begin
+    from .job import ready
+
+    job = _right(asked)
+    missing = _missing(job)
+    if not ready(job):
+        return {"plan": None, "view": None, "id": None, "progress": None, "needs": missing}
+    answer = begin(job)
+    answer["needs"] = missing
+    return answer
+
+
+def _more(asked: dict[str, object]) -> dict[str, object]:
+    from .begun import more
+
+    return more(asked.get("id"), asked.get("turns", 1))
+
+
+def _take(asked: dict[str, object]) -> dict[str, object]:
+    from .begun import take
+
+    return take(asked.get("id"))
+
+
 def _right(asked: dict[str, object]) -> object:
     """The document in "job", without anything wrong in it."""
     from .job import check_job
@@ -288,6 +314,9 @@ VERBS = {
     "unit": _switch,
     "check": _check,
     "plan": _plan,
+    "begin": _begin,
+    "more": _more,
+    "take": _take,
     "compare": _compare,
     "stock": _stock,
     "elevation": _elevation,

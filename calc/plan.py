@@ -43,11 +43,8 @@ def make(doc: object, steps: int | None = None) -> dict[str, Any]:
     layout can meet.
     """
     job = read_job(doc)
-    problems = stray_marks(job)
-    if problems:
-        raise InputError(problems)
     built = build(job)
-    problems = nothing_left(job, built)
+    problems = problems_of(job, built)
     if problems:
         raise InputError(problems)
     laid = task_of(job, built)
@@ -64,11 +61,13 @@ def no_plan(job: Job, built: list[Built], laid: Laid) -> list[Problem]:
 
 def trouble(job: Job) -> list[Problem]:
     """What keeps the measured walls from being laid out, found without planning them."""
-    problems = stray_marks(job)
-    if problems:
-        return problems
     built = build(job)
-    return nothing_left(job, built) or cannot_lay(job, built, task_of(job, built))
+    return problems_of(job, built) or cannot_lay(job, built, task_of(job, built))
+
+
+def problems_of(job: Job, built: list[Built]) -> list[Problem]:
+    """What keeps the walls from being planned, before any joint is looked for."""
+    return stray_marks(job) or nothing_left(job, built)
 
 
 def nothing_left(job: Job, built: list[Built]) -> list[Problem]:

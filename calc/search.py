@@ -8,6 +8,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 SEED = 1
+SHORT = 200  # moves that tell one way of dividing a wall from another
 
 
 def usual_steps(problem: Problem) -> int:
@@ -39,11 +40,15 @@ class PlanSearch:
         top = max([s.length for s in problem.stock])
         self._longest = [i for i, s in enumerate(problem.stock) if s.length == top]
         self._alone: Answer | None = None
+        self._open = True
 
     def slices(self) -> "Iterator[Progress | None]":
         """Search to the end; each turn is a little work, a Progress where something is better."""
         for progress in self._all.slices():
+            if progress is not None and progress.cost == progress.bound:
+                self._open = False
             yield progress
+        self._open = False
         best = self._all.answer()
         if best is None or len(self._longest) == len(self.problem.stock):
             return
@@ -57,6 +62,10 @@ class PlanSearch:
                 return
             yield None
         self._alone = alone.answer()
+
+    def share(self) -> float:
+        """How much of the search for cheaper boards is done, 0 to 1; 1 where none are left."""
+        return self._all.made / max(self.steps, 1) if self._open else 1.0
 
     def answer(self) -> Answer | None:
         """The best plan so far: the cheapest, of those the fewest boards, then joints; or None."""

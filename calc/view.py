@@ -7,6 +7,7 @@ from .words import (
     count_text,
     given_text,
     hang_text,
+    less_text,
     money,
     rip_text,
     sawn_length,
@@ -57,22 +58,20 @@ def _summary(plan: dict[str, Any]) -> dict[str, str]:
         text += ", and %s on site" % count_text(offcuts, "offcut")
     if cost["by"] == "price":
         total = "Cost %s." % money(cost["total"])
-        fewer = "costs less"
         least = "costs less than %s" % money(cost["bound"])
     else:
         total = "%s of board bought." % text_of(cost["total"], unit)
-        fewer = "takes less board"
         least = "buys less than %s" % text_of(cost["bound"], unit)
     one_stock = len(plan["certificate"]["fills"]) == 1
-    if one_stock and cost["by"] == "length":
+    by_board = one_stock and cost["by"] == "length"
+    if by_board:
         stock = from_mm(plan["buy"][0]["length"])
-        fewer = "needs fewer boards"
         least = "needs fewer than %s" % count_text(from_mm(cost["bound"]) // stock, "board")
     return {
         "boards": text,
         "cost": total,
         "bound": "No plan by these rules %s." % least,
-        "proven": "Proven: no plan %s." % fewer
+        "proven": "Proven: no plan %s." % less_text(by_board, cost["by"] == "price")
         if cost["proven"]
         else "Not proven: a better plan may exist.",
     }

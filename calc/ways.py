@@ -4,7 +4,7 @@ from .job import Job, Rules
 from .lengths import show
 from .plan import nothing_left
 from .planparts import pieces_of
-from .search import searched
+from .search import SHORT, searched
 from .solver.why import why
 from .task import by_price, task_of
 from .thin import narrowest
@@ -37,7 +37,7 @@ def choices(job: Job) -> list[tuple[str, str]]:
 
 
 def way(job: Job, start: str, kind: str) -> dict[str, Any]:
-    """One way as a JSON object: how its courses fall and the boards it takes.
+    """One way as a JSON object: how its courses fall and the boards it takes by a short search.
 
     job: as read, without problems of its own; start, kind: of choices.
     least_rip: text of the narrowest course that shows; slivers: strips too
@@ -66,7 +66,7 @@ def way(job: Job, start: str, kind: str) -> dict[str, Any]:
         out["problem"] = problems[0].message if problems else told[0]
         return out
     laid = task_of(changed, built)
-    answer = searched(laid.problem)
+    answer = searched(laid.problem, SHORT)
     if answer is None and why(laid.problem) is not None:
         out["problem"] = "No layout was found by these rules."
     elif answer is None:

@@ -43,6 +43,11 @@ def cost_text(cost: int, priced: bool, unit: str) -> str:
     return money(cost / 100) if priced else show(cost, unit)
 
 
+def less_text(one: bool, priced: bool) -> str:
+    """What no plan does, once that is proven. one: a single length, counted by boards."""
+    return "needs fewer boards" if one else "costs less" if priced else "takes less board"
+
+
 def hang_text(plan: dict[str, Any]) -> str:
     """Where to start and which way the boards face: 'Start at the floor, tongue up.'"""
     start = plan["rules"]["start"]

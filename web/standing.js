@@ -6,7 +6,7 @@ import { report, set, state } from './state.js';
 import { wallOf } from './doc.js';
 import { prose } from './sketch.js';
 import { pickWall } from './walls.js';
-import { loadFields } from './work.js';
+import { keepPlan, loadFields, takeNext } from './work.js';
 
 /** Go to a field in Survey, of whichever wall it is. */
 export function goTo(path) {
@@ -74,3 +74,20 @@ export function standing(brief = false) {
 export const toBuy = () => html`<p class="figure first stead"><span>to buy</span>
   <output class="answer">${prose(state.plan.view.summary.boards)}</output></p>
   ${state.plan.laptop ? html`<p class="hint">The laptop worked out this plan, sooner than this phone.</p>` : nothing}`;
+
+/** How far the search for a better plan is, and the button that ends it; then what is proven. */
+export function searching() {
+  const { search, view } = state.plan;
+  return html`<section class="search" aria-label="Search">${search
+    ? html`<p>Looking for a better plan. This one is whole: cut by it if you like. ${prose(search.say)}</p>
+      <button type="button" class="plain" ?disabled=${search.kept} @click=${keepPlan}>Keep this plan</button>`
+    : html`<p>${view.summary.proven}</p>${better()}`}</section>`;
+}
+
+/** A better plan that waits, since the one on the screen may be cut by. */
+export function better() {
+  const { next } = state.plan;
+  if (!next) return nothing;
+  return html`<p class="warn"><b>A better plan is ready:</b> ${prose(next.view.summary.boards)}. What is cut already may not fit it.</p>
+    <button type="button" class="plain" @click=${takeNext}>Use the better plan</button>`;
+}

@@ -29,7 +29,8 @@ export const state = {
   jobs: [], // records on this phone
   job: null, // the open record
   missing: null, // why the job asked for is not open: {key, message}
-  plan: null, // {file, view, problems, laptop, busy, broken}
+  plan: null, // {file, view, problems, laptop, busy, broken, search: how far it is while a
+  // better one is looked for, next: a better one that waits for a button}
   engine: { ready: false, message: '' },
   reach: { known: false, ok: false },
   worker: { rung: 'checking', waiting: false },

@@ -6,7 +6,9 @@ import { alike, wallOf } from './doc.js';
 import { readLocal, report, set, state, writeLocal } from './state.js';
 import { wallAt } from './walls.js';
 
-const NO_PLAN = { file: null, view: null, problems: [], laptop: false, busy: true, broken: '' };
+const NO_PLAN = {
+  file: null, view: null, problems: [], laptop: false, busy: true, broken: '', search: null, next: null,
+};
 
 const engine = createEngine({ onState: (now) => set({ engine: now }) });
 let planner = null; // started with the first job
@@ -111,35 +113,91 @@ export function planJob(doc) {
   if (planner && ((state.plan && state.plan.busy) || working)) planner.cancel();
   planner ??= createEngine();
   working = 0;
-  set({ plan: { ...(state.plan || NO_PLAN), busy: true } });
+  set({ plan: { ...(state.plan || NO_PLAN), busy: true, search: null, next: null } });
   loadFields(doc).catch(report);
-  planned(doc).then(
-    (answer) => (answer.ok
-      ? { ...NO_PLAN, file: answer.plan, view: answer.view, laptop: answer.laptop, busy: false }
-      : { ...NO_PLAN, problems: answer.problems, busy: false }),
-    (error) => ({ ...NO_PLAN, busy: false, broken: error.message }),
-  ).then((plan) => { if (mine === asked) set({ plan }); });
+  plan(doc, () => mine === asked).catch((error) => {
+    if (mine === asked) set({ plan: { ...NO_PLAN, busy: false, broken: error.message } });
+  });
 }
 
 const SOON = 700; // ms that this phone has to itself: most plans are there by then
 const PATIENCE = 60000; // ms that the laptop may take
+const TURN = 400; // ms that the engine is kept from what else is asked of it
 
-/** The plan by this phone, or by the laptop where that is sooner: both give the same. */
-async function planned(doc) {
+/**
+ * Plan the job while it is `wanted()`: show this phone's first plan, then search on for a
+ * better one, until the search ends, the person keeps what there is, or the laptop has it:
+ * searched to the end, both give the same.
+ */
+async function plan(doc, wanted) {
   const asking = new AbortController();
-  const here = planner.call({ do: 'plan', job: doc });
-  const there = byLaptop(doc, planner, asking);
+  const there = byLaptop(doc, planner, asking).then((answer) => ({ ...answer, laptop: true }));
   try {
-    const first = await Promise.race([here, there]);
-    if (!first.laptop) return first;
-    here.catch(() => {}); // stopped on purpose
-    planner.cancel();
-    working = 0;
-    return first;
+    const first = await Promise.race([planner.call({ do: 'begin', job: doc }), there]);
+    if (!wanted()) return;
+    if (first.laptop) planner.cancel();
+    set({ plan: answerOf(first) });
+    if (first.ok && !first.laptop && first.id !== null) await improve(first, there, wanted);
   } finally {
     asking.abort();
   }
 }
+
+const answerOf = (answer) => (answer.ok
+  ? { ...NO_PLAN, file: answer.plan, view: answer.view, laptop: Boolean(answer.laptop), busy: false, search: answer.progress ?? null }
+  : { ...NO_PLAN, problems: answer.problems, busy: false });
+
+/** Search on from the first plan, a turn at a time; a better one is shown, or offered. */
+async function improve({ id, progress }, there, wanted) {
+  let now = progress;
+  let turns = 1;
+  let shown = performance.now();
+  while (!now.ended && !state.plan.search.kept) {
+    const start = performance.now();
+    const answer = await Promise.race([planner.call({ do: 'more', id, turns }), there]);
+    if (!wanted()) return;
+    if (answer.laptop) {
+      offer(answer, null);
+      return;
+    }
+    now = (await answered(answer)).progress;
+    const took = performance.now() - start;
+    if (took < TURN / 2) turns = Math.min(2 * turns, MOST_TURNS);
+    else if (took > TURN) turns = Math.max(1, Math.floor(turns / 2));
+    set({ plan: { ...state.plan, search: { ...now, kept: state.plan.search.kept } } });
+    const over = now.ended || state.plan.search.kept;
+    if (now.better && (over || (performance.now() - shown > OFTEN && !inUse.has(state.plan.file)))) {
+      const taken = await answered(planner.call({ do: 'take', id }));
+      if (!wanted()) return;
+      offer(taken, over ? null : state.plan.search);
+      shown = performance.now();
+    }
+  }
+  set({ plan: { ...state.plan, search: null } });
+}
+
+const OFTEN = 3000; // ms between two plans shown
+const MOST_TURNS = 200;
+const inUse = new WeakSet(); // plan files that somebody may be cutting by
+
+/** The plan is worked by: it changes no more but by a button. */
+export const workBy = (file) => inUse.add(file);
+
+/** Show a better plan, or where the one on the screen is worked by, have it ready; `search`
+ * goes on, or is null. */
+function offer({ plan: file, view, laptop = false }, search) {
+  const better = { ...NO_PLAN, file, view, laptop, busy: false, search };
+  const same = alike(file.boards, state.plan.file.boards) && alike(file.pieces, state.plan.file.pieces);
+  if (same) set({ plan: { ...state.plan, laptop, search } });
+  else if (inUse.has(state.plan.file)) set({ plan: { ...state.plan, search, next: { ...better, search: null } } });
+  else set({ plan: better });
+}
+
+/** Take the better plan that is ready. */
+export const takeNext = () => set({ plan: state.plan.next, card: null });
+
+/** Search no further: keep the best plan found so far. */
+export const keepPlan = () => set({ plan: { ...state.plan, search: { ...state.plan.search, kept: true } } });
 
 /** The laptop's plan of the job; never anything where it is out of reach, or has another calc. */
 function byLaptop(doc, mine, asking) {

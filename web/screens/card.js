@@ -4,8 +4,10 @@ import { html, nothing } from '../vendor/lit-html.js';
 import { announce, set, state } from '../state.js';
 import { card } from '../drawn.js';
 import { prose, sketch } from '../sketch.js';
+import { workBy } from '../work.js';
 
 export function openCard(file, id) {
+  workBy(file);
   set({ card: { file, id }, picked: id });
   card(file, id).promise.then(({ say }) => announce(say), () => {}); // told by drawn.js
   requestAnimationFrame(() => document.querySelector('.piece-card .close')?.focus());

@@ -7,7 +7,7 @@ import { drawAhead, elevation, nodeOf } from '../drawn.js';
 import { prose } from '../sketch.js';
 import { numberOf } from '../work.js';
 import { pickWall, wallAt, wallPicker } from '../walls.js';
-import { standing, toBuy } from '../standing.js';
+import { searching, standing, toBuy } from '../standing.js';
 import { openCard } from './card.js';
 import { compareView, stockView } from './compare.js';
 import { wallTables } from './tables.js';
@@ -153,13 +153,12 @@ export function layoutScreen() {
   const { file, view } = plan;
   const at = wallAt(job.doc);
   const number = numberOf(at);
-  if (number && !plan.busy) prepare(file, number);
+  if (number && !plan.busy && !plan.search) prepare(file, number);
   return html`${plan.busy || state.needs.length ? standing(true) : nothing}
     ${wallPicker(state.walls, at, (wall) => pickWall(wall, () => {}))}
     ${number ? wallView(file, number) : html`<p class="hold">This wall is not planned yet.</p>`}
     <p><b>${view.hang}</b></p>
-    ${plan.busy ? nothing : toBuy()}
-    ${plan.busy ? nothing : beside(view)}
+    ${plan.busy ? nothing : html`${toBuy()}${searching()}${beside(view)}`}
     ${stockView()}
     ${compareView()}
     ${view.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}

@@ -6,6 +6,7 @@ import { setPrefs, state } from '../state.js';
 import { elevation, nodeOf } from '../drawn.js';
 import { prose } from '../sketch.js';
 import { standing } from '../standing.js';
+import { workBy } from '../work.js';
 import { beside, tables, wallTables } from './tables.js';
 
 const PAPERS = ['A4', 'Letter'];
@@ -41,6 +42,7 @@ export function printScreen() {
   const { plan, job } = state;
   const back = html`<div class="pair"><a class="plain" href="#/job/${job.key}/layout">Back to the layout</a></div>`;
   if (!plan || !plan.view || plan.busy) return html`${back}${standing()}`;
+  workBy(plan.file);
   const { file, view } = plan;
   const paper = state.prefs.paper || usual(file.unit);
   const walls = file.walls.map((w, i) => i + 1);

@@ -4,7 +4,8 @@
 import { html, nothing } from '../vendor/lit-html.js';
 import { announce, readLocal, set, state, writeLocal } from '../state.js';
 import { card as cardOf } from '../drawn.js';
-import { standing } from '../standing.js';
+import { better, searching, standing } from '../standing.js';
+import { workBy } from '../work.js';
 import { cutsOf } from './card.js';
 import { cautions } from './quick.js';
 import { prose } from '../sketch.js';
@@ -43,6 +44,7 @@ const card = (b, count) => html`<section class="card board">
 export function sawScreen() {
   const { plan } = state;
   if (!plan || !plan.view || plan.busy) return standing();
+  workBy(plan.file);
   const { boards, buy, summary, warnings } = plan.view;
   const { all, board, plan: then } = place();
   const changed = board > 0 && then !== markOf(boards);
@@ -52,6 +54,7 @@ export function sawScreen() {
     announce(`Board ${to + 1} of ${boards.length}. ${boards[to].cuts.map((c) => c.say).join('; ')}`);
   };
   return html`
+    ${better()}
     ${changed ? html`<p class="warn"><b>Look out.</b> The plan has changed since board ${board + 1} was cut
       by the old one. Check what is cut already against this list.</p>` : nothing}
     ${all ? boards.map((b) => card(b, boards.length)) : card(boards[at], boards.length)}
@@ -62,7 +65,7 @@ export function sawScreen() {
     ${cautions(plan.view.cautions)}
     ${warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
     <p><b>${plan.view.hang}</b></p>
-    ${standing()}<p class="bound">${prose(summary.bound)} ${summary.proven}</p>
+    ${standing()}${searching()}<p class="bound">${prose(summary.bound)}</p>
     <section class="fields"><h2>To buy</h2>
       <ul class="rows">${buy.map((b) => html`<li>${prose(b.text)}</li>`)}</ul></section>`;
 }
