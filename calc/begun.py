@@ -5,12 +5,11 @@ Taken up often enough it ends with the plan that the verb plan answers at once.
 """
 
 from .job import Job, read_job
-from .plan import document, no_plan, problems_of
+from .plan import document, no_plan, walls_of
 from .problems import InputError, shown, wrong
 from .search import PlanSearch
 from .task import Laid, by_price, task_of
 from .view import view
-from .walls import Built, build
 from .words import cost_text, count_text, less_text
 
 TYPE_CHECKING = False
@@ -18,6 +17,7 @@ if TYPE_CHECKING:
     from typing import Any
 
     from .solver.given import Answer
+    from .walls import Built
 else:
     Any = object
 
@@ -30,10 +30,7 @@ class Begun:
     def __init__(self, doc: object, steps: int | None = None) -> None:
         """Search as far as the first plan. Raises InputError as plan.make."""
         self.job: Job = read_job(doc)
-        self.built: list[Built] = build(self.job)
-        problems = problems_of(self.job, self.built)
-        if problems:
-            raise InputError(problems)
+        self.built: "list[Built]" = walls_of(self.job)
         self.laid: Laid = task_of(self.job, self.built)
         self.search = PlanSearch(self.laid.problem, steps)
         self._turns = self.search.slices()

@@ -43,10 +43,7 @@ def make(doc: object, steps: int | None = None) -> dict[str, Any]:
     layout can meet.
     """
     job = read_job(doc)
-    built = build(job)
-    problems = problems_of(job, built)
-    if problems:
-        raise InputError(problems)
+    built = walls_of(job)
     laid = task_of(job, built)
     answer = searched(laid.problem, steps)
     if answer is None:
@@ -61,13 +58,23 @@ def no_plan(job: Job, built: list[Built], laid: Laid) -> list[Problem]:
 
 def trouble(job: Job) -> list[Problem]:
     """What keeps the measured walls from being laid out, found without planning them."""
+    try:
+        built = walls_of(job)
+    except InputError as e:
+        return e.problems
+    return cannot_lay(job, built, task_of(job, built))
+
+
+def walls_of(job: Job) -> list[Built]:
+    """The walls, ready for joints. Raises InputError for what keeps one from being clad at all."""
+    problems = stray_marks(job)
+    if problems:
+        raise InputError(problems)
     built = build(job)
-    return problems_of(job, built) or cannot_lay(job, built, task_of(job, built))
-
-
-def problems_of(job: Job, built: list[Built]) -> list[Problem]:
-    """What keeps the walls from being planned, before any joint is looked for."""
-    return stray_marks(job) or nothing_left(job, built)
+    problems = nothing_left(job, built)
+    if problems:
+        raise InputError(problems)
+    return built
 
 
 def nothing_left(job: Job, built: list[Built]) -> list[Problem]:

@@ -137,7 +137,13 @@ async function plan(doc, wanted) {
     if (!wanted()) return;
     if (first.laptop) planner.cancel();
     set({ plan: answerOf(first) });
-    if (first.ok && !first.laptop && first.id !== null) await improve(first, there, wanted);
+    if (first.ok && !first.laptop && first.id !== null) {
+      await improve(first, there, wanted).catch((error) => {
+        if (!wanted()) return; // the job changed: nobody waits for it
+        set({ plan: { ...state.plan, search: null } }); // what there is stays right
+        report(error);
+      });
+    }
   } finally {
     asking.abort();
   }
@@ -152,7 +158,8 @@ async function improve({ id, progress }, there, wanted) {
   let now = progress;
   let turns = 1;
   let shown = performance.now();
-  while (!now.ended && !state.plan.search.kept) {
+  let over = now.ended;
+  while (!over) {
     const start = performance.now();
     const answer = await Promise.race([planner.call({ do: 'more', id, turns }), there]);
     if (!wanted()) return;
@@ -165,7 +172,7 @@ async function improve({ id, progress }, there, wanted) {
     if (took < TURN / 2) turns = Math.min(2 * turns, MOST_TURNS);
     else if (took > TURN) turns = Math.max(1, Math.floor(turns / 2));
     set({ plan: { ...state.plan, search: { ...now, kept: state.plan.search.kept } } });
-    const over = now.ended || state.plan.search.kept;
+    over = now.ended || state.plan.search.kept;
     if (now.better && (over || (performance.now() - shown > OFTEN && !inUse.has(state.plan.file)))) {
       const taken = await answered(planner.call({ do: 'take', id }));
       if (!wanted()) return;

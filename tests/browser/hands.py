@@ -91,6 +91,15 @@ def tab(page: Page, name: str) -> None:
     page.locator("nav.tabs a", has_text=name).tap()
 
 
+def settled(page: Page) -> None:
+    """Wait until the plan is searched to the end, and take what is better then."""
+    expect(page.get_by_role("button", name="Keep this plan")).to_have_count(0, timeout=120000)
+    better = page.get_by_role("button", name="Use the better plan")
+    if better.count():
+        better.first.tap()
+    expect(better).to_have_count(0)
+
+
 def cut_list(page: Page) -> str:
     """The whole cut list as the page shows it."""
     tab(page, "Saw")
@@ -98,4 +107,5 @@ def cut_list(page: Page) -> str:
     if whole.get_attribute("aria-pressed") == "false":
         whole.tap()
     expect(whole).to_have_attribute("aria-pressed", "true")
+    settled(page)
     return "\n".join(page.locator(".board").all_inner_texts())

@@ -19,6 +19,8 @@ function go(patch) {
   set({});
 }
 
+const UNFINISHED = 'Not searched to the end: another phone may show another plan meanwhile.';
+
 /** What tells one plan's boards from another's. */
 const markOf = (boards) => boards.map((b) => b.cuts.map((c) => [c.id, c.text, c.lean, c.rip, ...c.ends, ...c.cuts].join()).join()).join(';');
 
@@ -54,7 +56,7 @@ export function sawScreen() {
     announce(`Board ${to + 1} of ${boards.length}. ${boards[to].cuts.map((c) => c.say).join('; ')}`);
   };
   return html`
-    ${better()}
+    ${plan.next ? better() : html`<p class="hold stead">${plan.search ? UNFINISHED : summary.proven}</p>`}
     ${changed ? html`<p class="warn"><b>Look out.</b> The plan has changed since board ${board + 1} was cut
       by the old one. Check what is cut already against this list.</p>` : nothing}
     ${all ? boards.map((b) => card(b, boards.length)) : card(boards[at], boards.length)}
