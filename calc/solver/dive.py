@@ -81,7 +81,7 @@ class Dive:
         while self.open and not self.lost:
             yield from self._step(True)
             if self.made * self.programme.size > _LONG:
-                self.width, self.lost = 1, self.strict
+                self.width, self.pivots, self.lost = 1, 40, self.strict
         while not self.lost and self._needs():
             before = len(self.boards)
             yield from self._step(False)
