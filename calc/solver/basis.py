@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     Name = tuple[int, ...]  # what a column stands for; () for surplus and the like
 
 _NIL = 1e-9  # less than this is nothing
-_PIVOT = 1e-7
+_TRIFLE = 1e-7  # what is left of noughts after many pivots is less
+_PIVOT = 1e-5
 _NEAR = 1e-9
 PART = 1e-6  # a share this small is none
 
@@ -36,11 +37,13 @@ class Basis:
         self.pivots = 0
 
     def take_over(self, other: "Basis") -> None:
-        """Be the same as the other, with lists of its own."""
+        """Be the same as the other, with lists of its own, and without its trifles."""
         self.dear = other.dear
         self.size = other.size
         self.right = list(other.right)
-        self.inverse = [dict(col) for col in other.inverse]
+        self.inverse = [
+            {r: col[r] for r in col if not -_TRIFLE < col[r] < _TRIFLE} for col in other.inverse
+        ]
         self.dual = list(other.dual)
         self.value = list(other.value)
         self.names = list(other.names)

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     Stacks = list[tuple[tuple[int, ...], list[list[int]]]]
     Way = tuple[int, list[int]]  # unit, states
 
-_LONG = 300000  # pivots x rows; a dive that takes more is given up
+_LONG = 1500000  # work of a dive; one that takes more is given up
 _DEAR = 0.3  # of a board: what a layout may add to its neighbours' cost
 
 
@@ -44,6 +44,7 @@ class Dive:
         self.strict = strict
         self.first = strict
         self.made = 0  # pivots
+        self.work = 0  # what they took, about: rows, and arcs looked at
         self.spent = 0.0
         self.pivots = 60 + 2 * programme.size
         self.width = 4
@@ -80,8 +81,8 @@ class Dive:
         """Go on, a little at a time."""
         while self.open and not self.lost:
             yield from self._step(True)
-            if self.made * self.programme.size > _LONG:
-                self.width, self.lost = 1, self.strict
+            if self.work > _LONG:
+                self.width, self.pivots, self.lost = 1, 40, self.strict
         while not self.lost and self._needs():
             before = len(self.boards)
             yield from self._step(False)
@@ -110,6 +111,11 @@ class Dive:
             ):
                 break
         self.made += p.pivots - before
+        arcs = 0
+        for u in range(len(p.units)):
+            if p.right[p.unit_row[u]] > 0.0:
+                arcs += len(p.units[u].arcs)
+        self.work += (p.pivots - before) * (p.size + arcs // 6)
         p.owe()
 
     def _choices(self, lay: bool) -> "list[tuple[float, tuple[int, ...], Column]]":
