@@ -24,7 +24,7 @@ class Filler:
     def __init__(self, model: Model) -> None:
         self.model = model
         self.stores = model.stores
-        rates = [s.cost / s.cap for s in self.stores]
+        self.rates = rates = [s.cost / s.cap for s in self.stores]
         self.order = sorted(range(len(rates)), key=lambda t: (rates[t], t))
         free = [t for t in self.order if self.stores[t].count is None]
         main = free[0] if free else self.order[-1]
@@ -72,6 +72,8 @@ class Filler:
         best, found = BIG, None
         chosen: list[int]
         for t in self.order:
+            if best <= self.rates[t]:
+                break
             s = self.stores[t]
             if kind == WHOLE:
                 if s.whole < 0 or s.cap != weight:
@@ -81,12 +83,12 @@ class Filler:
                 continue
             else:
                 chosen, room = pool.fullest(first, s.cap - weight, s.gone | kind)
-            spent = s.count is not None and used[t] >= s.count
-            rate = (s.cost + (_DEAR if spent else 0)) / (s.cap - room)
+            cost = s.cost
+            if s.count is not None and used[t] >= s.count:
+                cost += _DEAR
+            rate = cost / (s.cap - room)
             if rate < best:
                 best, found = rate, (t, s.cap - room, chosen)
-            if not room and not spent:
-                break
         return found
 
     def over(self, used: list[int]) -> int:

@@ -4,7 +4,7 @@ Where hundreds of lengths meet, almost every board can be filled exactly, if the
 pieces are cut. All runs are laid by prices, their pieces packed, and what a length costs
 is learned from the boards it lay on. Source: sequential value correction (Belov and
 Scheithauer 2007), from memory. Then a few boards at a time are taken apart, what lay on
-them is laid and packed anew, and kept by annealing.
+them is packed anew, or laid and packed anew, and kept by annealing.
 """
 
 from math import sqrt
@@ -26,9 +26,11 @@ if TYPE_CHECKING:
 _LARGE = 150  # runs; a plan for fewer is found by search alone
 _ROUNDS = 30  # of laying all runs
 _LEARN = 0.1  # of a new price
-_SPREAD = 0.02, 0.1  # noise in prices, for all runs and for some
-_BOARDS = 12  # at most about this many are taken apart
-_SPREAD_WASTE = 0.3  # of a board: what waste costs that is spread over many
+_SPREAD = 0.02  # noise in prices where all runs are laid
+_SPREADS = 0.02, 0.04, 0.08, 0.16  # where some are, one of these
+_STILL = 60  # per cent of moves that lay nothing, only pack
+_BOARDS = 12  # about the most that are taken apart at once
+_SPREADING = 0.3  # of a board: what waste costs that is spread over many
 _HEAT = 0.03  # of a board, at the start of each cycle
 _RISE = 0.3  # of prices of pieces that all lie on counted boards, where these run short
 
@@ -171,7 +173,7 @@ class Fitting:
     def start(self) -> "Iterator[int]":
         """Lay and pack all runs again and again; after each time how many moves it was worth."""
         for _ in range(_ROUNDS):
-            if not self._lay_all(_SPREAD[0]):
+            if not self._lay_all(_SPREAD):
                 return
             pieces: list[Piece] = []
             for run in range(len(self.joints)):
@@ -209,7 +211,7 @@ class Fitting:
         for t, cut, _ in boards:
             s = self.stores[t]
             share = 1.0 - cut / s.cap
-            out += s.cost * (1.0 - share) * (1.0 + _SPREAD_WASTE * sqrt(share))
+            out += s.cost * (1.0 - share) * (1.0 + _SPREADING * sqrt(share))
         return out
 
     def _keep(self) -> None:
@@ -295,13 +297,16 @@ class Fitting:
         return out
 
     def _move(self, freed: list[int], heat: float) -> bool:
-        """Take these boards apart, lay and pack anew; undone if it is worse by more than heat."""
+        """Take these boards apart, lay and pack anew; undone if it is worse by more than heat.
+
+        Laying is left out now and then.
+        """
         gone = [self.boards[b] for b in freed]
-        segments = self._segments(gone)
+        segments = [] if self.random.below(100) < _STILL else self._segments(gone)
         old = [(run, self.joints[run]) for run, _, _ in segments]
         for run, a, b in segments:
             self.joints[run] = [v for v in self.joints[run] if v <= a or v >= b]
-        pieces = self._relay(segments)
+        pieces = self._relay(segments) if segments else [h for g in gone for h in g[2]]
         if pieces is not None:
             used = list(self.used)
             for t, _, _ in gone:
@@ -325,10 +330,11 @@ class Fitting:
     def _relay(self, segments: list[tuple[int, int, int]]) -> "list[Piece] | None":
         """Lay these in any order; their pieces, or None where one cannot be laid."""
         todo = list(segments)
+        spread = _SPREADS[self.random.below(len(_SPREADS))]
         pieces: list[Piece] = []
         while todo:
             run, a, b = todo.pop(self.random.below(len(todo)))
-            path = self._lay(run, a, b, _SPREAD[1])
+            path = self._lay(run, a, b, spread)
             if path is None:
                 return None
             if path:

@@ -47,3 +47,23 @@ def wall(seed, courses=12):
     rules = Rules(2, 0, 0, 256, [0], 1, 1, False, 512, 2, None)
     runs = [Run(0, c, 2, width - 2, studs, (0, 0), None) for c in range(courses)]
     return Problem(runs, [Stock(r.choice([1536, 1920, 2304]), 1, None, 0)], rules, [])
+
+
+def house(seed, walls=6, courses=30, stock=None, matched=False):
+    """Walls of a house, 50 to 270 in, with a door or window in most; 150 runs and more."""
+    r = random.Random(seed)
+    runs = []
+    for w in range(walls):
+        width = r.randint(800, 4300)
+        first = r.randint(20, 250)
+        studs = [(k, first + 256 * k) for k in range((width - first) // 256 + 1)]
+        left = r.randint(260, width // 2)
+        right = min(left + r.randint(400, 1200), width - 260)
+        low = r.choice([courses // 3, courses])  # from here down nothing is in the way
+        for c in range(courses):
+            ends = [(2, width - 2)]
+            if 3 <= c < low and right - left > 300:
+                ends = [(2, left), (right, width - 2)]
+            runs += [Run(w, c, a, b, studs, (0, 0), None) for a, b in ends]
+    rules = Rules(2, 0, 0, 256, [0], 1, 1, matched, 512, 2)
+    return Problem(runs, stock or [Stock(1536, 1, None, 0)], rules, [])
