@@ -38,9 +38,9 @@ Problem = namedtuple("Problem", "runs stock rules cuts")
 # joints       for each run its list of (stud, offset)
 # boards       list of (stock index, list of (run, piece)); the cuts given come first
 # cost         what all boards cost; bound: no plan costs less; proven: they meet
-# certificate  the proof: see bounds.py
+# certificate  the proof: see bounds.py; None while nothing is proven
 # look         the score of look.py
-# steps        moves made
+# steps        moves made, and pivots of dives
 Answer = namedtuple("Answer", "joints boards cost bound proven certificate look steps")
 
 # What a caller of solve is told when something better is found: done is the share

@@ -1,9 +1,9 @@
 """Choose joints and cut boards together: bounds, a first plan, and cycles of search.
 
-First prices by length: a bound, a plan, a short search. Then the linear programme: a
-better bound, plans rounded from its layouts, searches by its prices; the two in turn,
-each cycle longer than the last. It ends when the cost meets the bound, when `stop`
-says so, or when the steps are used up.
+First a plan by prices by length, at once; then a bound. Then the linear programme: a
+better bound, dives from it that mostly meet it, plans rounded from its layouts, and
+searches by its prices and by length, in turn, each cycle longer than the last. It ends
+when the cost meets the bound, when `stop` says so, or when the steps are used up.
 """
 
 from .bounds import Bounds
@@ -48,8 +48,9 @@ def solve(
 
     stop: asked now and then for the share of the time that is over: 1 or more ends the
     search with what there is, and from 0.8 on only the look is worked at. steps: the most
-    moves, 0 or more. report: told of each better plan. The same problem, seed and steps
-    give the same answer on both interpreters as long as stop never says so.
+    moves of searches and pivots of dives, 0 or more. report: told of each better plan. The
+    same problem, seed and steps give the same answer on both interpreters as long as stop
+    never says so.
     """
     solver = Solver(problem, stop, seed, steps)
     for progress in solver.slices():
