@@ -91,9 +91,7 @@ class Begun:
         if one:
             least = count_text(left // new[0].length, "board")
         done = int(100 * self.search.share())
-        return "%s so far. At most %s more can be saved. %d %% searched." % (
-            self._boards(answer), least, done
-        )  # fmt: skip
+        return "At most %s more can be saved. %d %% searched." % (least, done)
 
 
 _last: list[Begun] = []
