@@ -4,7 +4,8 @@ from .given import Problem, Stock
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from .given import Answer
+    from typing import Any
+
     from .search import Search
 
 # A board of a plan: store index, (run, piece) held.
@@ -36,17 +37,17 @@ def span(problem: Problem, runs: list[int]) -> int:
     return int(sum([problem.runs[i].right - problem.runs[i].left for i in runs]))
 
 
-def gather(search: "Search", plans: "list[tuple[list[int], Answer]]") -> None:
-    """Put the plans of the parts, each with its runs' numbers here, into the empty search."""
+def gather(search: "Search", plans: "list[tuple[list[int], Any, Any]]") -> None:
+    """Put plans of parts, each (its runs' numbers here, joints, boards), into the empty search."""
     model = search.model
     store_of = {model.stores[t].origin: t for t in range(len(model.stores))}
-    for runs, plan in plans:
+    for runs, joints, boards in plans:
         for i in range(len(runs)):
             graph = model.graphs[model.graph_of[runs[i]]]
             at = {graph.marks[v]: v for v in range(1, len(graph.marks) - 1)}
-            nodes = [at[mark] for mark in plan.joints[i]]
+            nodes = [at[mark] for mark in joints[i]]
             search.joints[runs[i]] = nodes
             search.cuts[runs[i]] = [-1] * (len(nodes) + 1)
-        for origin, held in plan.boards:
+        for origin, held in boards:
             search.place(store_of[origin], [(runs[i], k) for i, k in held])
     search.log = {}

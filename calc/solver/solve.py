@@ -9,6 +9,7 @@ says so, or when the steps are used up.
 from .bounds import Bounds
 from .chance import Random
 from .cutting import Tuning
+from .finish import Finish, Refuted
 from .given import Answer, Problem, Progress
 from .looking import Looking
 from .model import Model
@@ -29,6 +30,7 @@ _TRIES = 20  # rounded plans made for each cycle
 _BOARDS = 0.8  # of the time
 _LOOKS = 1500  # moves for the look of each run
 _PIVOTS = 4000  # of the programme, for the look alone
+_SMALL = 12  # runs; fewer or as many are finished by branching
 _PART = 1000  # moves for each wall of a large job
 _OVER = 1 << 49
 
@@ -77,6 +79,8 @@ class Solver:
         self.stacks = stacks(self.model)
         self.best: Search | None = None
         self.programme: Programme | None = None
+        self.refuted: list[Refuted] = []
+        self.shown = 0  # what is proven by self.refuted
         self.told = -1
         self.look = 0
         self.looks = True
@@ -110,6 +114,9 @@ class Solver:
         steps = list(range(1, 25 if len(self.model.weight) < 200 else 13))
         self.bounds.by_steps(steps)
         yield self._seen(lengths)
+        if len(self.problem.runs) <= _SMALL:
+            yield from self._improve(lengths, 200)
+            yield from self._finish()
         if self._open():
             yield from self._cycles(lengths)
         if self.looks:
@@ -128,7 +135,7 @@ class Solver:
             plan = solver.answer()
             if plan is None:
                 return False
-            plans.append((runs, plan))
+            plans.append((runs, plan.joints, plan.boards))
         gather(search, plans)
         return True
 
@@ -167,6 +174,26 @@ class Solver:
             moves = min(2 * moves, 12000)
             pivots *= 2
             cycle += 1
+
+    def _finish(self) -> "Iterator[Progress | None]":
+        """Prove that nothing is cheaper, or take what is, as long as there is leave."""
+        while self._open() and self.best is not None and self.best.best_cost < _OVER:
+            finish = Finish(self.problem, self.best.best_cost)
+            for _ in finish.slices():
+                yield None
+                if self.stop():
+                    return
+            if finish.proof is not None:
+                self.refuted, self.shown = finish.proof, finish.cost
+                yield self._seen(self.best)
+            elif finish.found is not None:
+                search = self.best.again()
+                everything = list(range(len(self.problem.runs)))
+                gather(search, [(everything, finish.found[0], finish.found[1])])
+                search.keep()
+                yield self._seen(search)
+            else:
+                return
 
     def _programme(self) -> Programme:
         return Programme(self.model, self.units, [len(rows) for _, rows in self.stacks])
@@ -222,7 +249,7 @@ class Solver:
 
     def _target(self) -> int:
         best = self.bounds.best
-        return best.cost - self.model.sunk if best is not None else 0
+        return max(self.shown, best.cost - self.model.sunk if best is not None else 0)
 
     def _open(self) -> bool:
         """Whether there is more to find, and leave to look for it."""
@@ -308,4 +335,5 @@ class Solver:
             self.bounds.best,
             self.look,
             self.made,
+            self.refuted,
         )
