@@ -30,7 +30,7 @@ _TRIES = 20  # rounded plans made for each cycle
 _BOARDS = 0.8  # of the time
 _LOOKS = 1500  # moves for the look of each run
 _PIVOTS = 4000  # of the programme, for the look alone
-_SMALL = 12  # runs; fewer or as many are finished by branching
+_SMALL = 7  # runs; fewer or as many are finished by branching
 _PART = 1000  # moves for each wall of a large job
 _OVER = 1 << 49
 
