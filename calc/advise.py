@@ -3,9 +3,8 @@
 from .job import Job
 from .lengths import JOTS_PER_INCH, JOTS_PER_MM, exact, show
 from .problems import Problem
-from .search import searched
-from .solver.given import Problem as Given
-from .solver.given import Stock
+from .search import SEED, usual_steps
+from .solver.lacking import lacking
 from .solver.why import why
 
 TYPE_CHECKING = False
@@ -108,9 +107,8 @@ def _step(unit: str) -> int:
 def not_enough(job: Job, laid: "Laid") -> list[Problem]:
     """No plan was found: with how many more boards one was, or that none was. Errors: none."""
     given = laid.problem
-    counted = [s for s in given.stock if s.count is not None]
-    more = _more(given) if counted else None
-    if more is None:
+    reason = lacking(given, SEED, usual_steps(given))
+    if not reason.mends:
         value = show(job.rules.stagger, job.unit)
         return [
             Problem(
@@ -120,38 +118,17 @@ def not_enough(job: Job, laid: "Laid") -> list[Problem]:
             )
         ]  # fmt: skip
     unit = job.unit
+    counted = [s for s in given.stock if s.count is not None]
     counts = ", ".join(["%d of %s" % (s.count, show(s.length, unit)) for s in counted])
-    wants = []
-    for s, n in zip(given.stock, more):
-        if n:
-            wants.append("%d of %s" % (n, show(s.length, unit)))
+    wants = ["%d of %s" % (n, show(given.stock[i].length, unit)) for i, n in reason.mends[0].value]
+    said = "No cutting was found with the boards to be had (%s)."
+    if reason.rule == "count":
+        said = "The boards to be had (%s) are too few for any plan."
     return [
         Problem(
             "board.stock",
             counts,
-            "No cutting was found with the boards to be had (%s)." % counts,
+            said % counts,
             "With %s more it can be done." % " and ".join(wants),
         )
     ]
-
-
-def _more(given: Given) -> list[int] | None:
-    """Boards of each stock to add to its count, so that a plan is found; None where none is.
-
-    Boards beyond the counts are tried as stock of their own, so dear that few are taken.
-    """
-    dear = 100 * max([s.cost for s in given.stock] + [1])
-    n = len(given.stock)
-    beyond = [Stock(s.length, dear + s.cost, None, s.gone) for s in given.stock]
-    answer = searched(Given(given.runs, given.stock + beyond, given.rules, given.cuts))
-    if answer is None:
-        return None
-    more = [len([1 for stock, _ in answer.boards if stock == n + i]) for i in range(n)]
-    while True:
-        stock = []
-        for s, add in zip(given.stock, more):
-            count = None if s.count is None else s.count + add
-            stock.append(Stock(s.length, s.cost, count, s.gone))
-        if searched(Given(given.runs, stock, given.rules, given.cuts)) is not None:
-            return more
-        more[more.index(max(more))] += 1

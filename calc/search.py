@@ -70,12 +70,17 @@ class PlanSearch:
     def answer(self) -> Answer | None:
         """The best plan so far: the cheapest, of those the fewest boards, then joints; or None."""
         best, other = self._all.answer(), self._alone
-        if best is None or other is None or _rank(best) <= _rank(other):
-            return best
-        boards = [(self._longest[stock], held) for stock, held in other.boards]
+        if best is None:
+            return None
+        joints, boards, cost, look = best.joints, best.boards, best.cost, best.look
+        if other is not None and _rank(other) < _rank(best):
+            boards = [(self._longest[stock], held) for stock, held in other.boards]
+            joints, cost, look = other.joints, other.cost, other.look
+        # The plan file carries prices alone: a bound by branching is not claimed in it.
+        bound = best.certificate.cost
+        proven = cost == bound
         return Answer(
-            other.joints, boards, other.cost, best.bound, other.cost == best.bound,
-            best.certificate, other.look, best.steps,
+            joints, boards, cost, bound, proven, best.certificate, look, best.steps, []
         )  # fmt: skip
 
 

@@ -41,7 +41,9 @@ Problem = namedtuple("Problem", "runs stock rules cuts")
 # certificate  the proof: see bounds.py; None while nothing is proven
 # look         the score of look.py
 # steps        moves made, and pivots of dives
-Answer = namedtuple("Answer", "joints boards cost bound proven certificate look steps")
+# refuted      where the bound is more than the certificate's: each choice of boards that
+#              costs less, and why it doesn't do: see finish.py; else empty
+Answer = namedtuple("Answer", "joints boards cost bound proven certificate look steps refuted")
 
 # What a caller of solve is told when something better is found: done is the share
 # of the search's steps, 0 to 1.

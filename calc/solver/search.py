@@ -286,6 +286,21 @@ class Search(Cutting):
                 self._set(b, None, other.best_boards[b])
         self.keep()
 
+    def hand(
+        self, joints: "list[list[Any]]", boards: list[tuple[int, list[tuple[int, int]]]]
+    ) -> None:
+        """Put a plan as an Answer has it into the empty search."""
+        model = self.model
+        store_of = {model.stores[t].origin: t for t in range(len(model.stores))}
+        for i in range(len(joints)):
+            graph = model.graphs[model.graph_of[i]]
+            at = {graph.marks[v]: v for v in range(1, len(graph.marks) - 1)}
+            self.joints[i] = [at[mark] for mark in joints[i]]
+            self.cuts[i] = [-1] * (len(joints[i]) + 1)
+        for origin, held in boards:
+            self.place(store_of[origin], held)
+        self.log = {}
+
     def keep(self) -> None:
         """Remember the plan as the best."""
         self.best_cost = self.cost

@@ -10,6 +10,7 @@ from .bounds import Bounds
 from .chance import Random
 from .cutting import Tuning
 from .dive import Dive
+from .finish import Finish, Refuted
 from .fitting import Fitting, is_large
 from .given import Answer, Problem, Progress
 from .looking import Looking
@@ -34,6 +35,7 @@ _PIVOTS = 4000  # of the programme, for the look alone
 _CYCLE = 16000  # moves of the first cycle of fitting; each has 8/5 of the one before
 _TIGHTER = 3  # limits on waiting offcuts that are tried below the one given
 _FEW = 150  # items; with more the programme is too slow
+_SMALL = 7  # runs; fewer or as many are finished by branching
 _OVER = 1 << 49
 
 
@@ -82,6 +84,8 @@ class Solver:
         self.stacks = stacks(self.model)
         self.best: Search | None = None
         self.programme: Programme | None = None
+        self.refuted: list[Refuted] = []
+        self.shown = 0  # what is proven by self.refuted
         self.told = -1
         self.taken = (-1, -1)
         # Boards may be filled in any order: no limit on the offcuts that wait for their course.
@@ -125,6 +129,9 @@ class Solver:
         yield self._seen(lengths)
         if fitting is not None and fitting.boards:
             yield from self._fit(fitting, lengths)
+        if len(self.problem.runs) <= _SMALL and self.free:
+            yield from self._improve(lengths, 200)
+            yield from self._finish()
         if self._open():
             yield from self._cycles(lengths)
         yield from self._look()
@@ -242,6 +249,25 @@ class Solver:
                 yield self._seen(dive.plan)
                 yield from self._improve(dive.plan, 400)
 
+    def _finish(self) -> "Iterator[Progress | None]":
+        """Prove that nothing is cheaper, or take what is, as long as there is leave."""
+        while self._open() and self.best is not None and self.best.best_cost < _OVER:
+            finish = Finish(self.problem, self.best.best_cost)
+            for _ in finish.slices():
+                yield None
+                if self.stop():
+                    return
+            if finish.proof is not None:
+                self.refuted, self.shown = finish.proof, finish.cost
+                yield self._seen(self.best)
+            elif finish.found is not None:
+                search = self.best.again()
+                search.hand(finish.found[0], finish.found[1])
+                search.keep()
+                yield self._seen(search)
+            else:
+                return
+
     def _programme(self) -> Programme:
         return Programme(self.model, self.units, [len(rows) for _, rows in self.stacks])
 
@@ -289,7 +315,7 @@ class Solver:
 
     def _target(self) -> int:
         best = self.bounds.best
-        return best.cost - self.model.sunk if best is not None else 0
+        return max(self.shown, best.cost - self.model.sunk if best is not None else 0)
 
     def _open(self) -> bool:
         """Whether there is more to find, and leave to look for it."""
@@ -376,4 +402,5 @@ class Solver:
             self.bounds.best,
             self.look,
             self.made,
+            self.refuted,
         )

@@ -1,7 +1,7 @@
 """Checks an answer of the solver and its proof from the problem alone; shares no code with it."""
 
 from fractions import Fraction
-from itertools import pairwise
+from itertools import pairwise, product
 from math import ceil, gcd
 
 
@@ -135,11 +135,87 @@ def proves(problem, certificate):
     return ceil(max([Fraction(0), *rates]) / common) * common if common else 0
 
 
-def _least(problem, runs, prices):
-    """The cheapest layouts of these runs together."""
-    ways = [
-        sorted((sum(prices[p] for p in ps), js) for js, ps in layouts(problem, r)) for r in runs
+def refutes(problem, refuted, cost):
+    """Whether the branches show that no plan costs less than `cost`."""
+    ranges = []
+    for s in problem.stock:
+        top = s.count if s.cost == 0 else (cost - 1) // s.cost
+        ranges.append(range((top if s.count is None else min(top, s.count)) + 1))
+    for counts in product(*ranges):
+        if sum(n * s.cost for n, s in zip(counts, problem.stock, strict=True)) < cost:
+            assert any(all(a <= b for a, b in zip(counts, r.counts, strict=True)) for r in refuted)
+    ways = [layouts(problem, run) for run in problem.runs]
+    return all(_too_few(problem, r.counts, r.tree, ways) for r in refuted)
+
+
+def _too_few(problem, counts, tree, ways):
+    """Whether the tree shows that boards in these counts don't do for the layouts left."""
+    runs = problem.runs
+    if tree[0] == "joint":
+        _, run, mark, there, gone = tree
+        have = [ws if i != run else [w for w in ws if mark in w[0]] for i, ws in enumerate(ways)]
+        have = [
+            [w for w in ws if i == run or agree(problem, runs[i], runs[run], w[0], [mark])]
+            for i, ws in enumerate(have)
+        ]
+        lack = [
+            ws if i != run else [w for w in ws if mark not in w[0]] for i, ws in enumerate(ways)
+        ]
+        return _too_few(problem, counts, there, have) and _too_few(problem, counts, gone, lack)
+    if tree[0] == "prices":
+        prices = {(n, k): p for n, k, p in tree[1]}
+        assert all(isinstance(p, int) and p >= 0 for p in prices.values())
+        assert sorted(i for group in tree[2] for i in group) == list(range(len(runs)))
+        holds = sum(
+            n * _most(problem, s, prices) for n, s in zip(counts, problem.stock, strict=True)
+        )
+        asked = [
+            _least(problem, [runs[i] for i in group], prices, [ways[i] for i in group])
+            for group in tree[2]
+        ]
+        return None in asked or sum(asked) > holds
+    if tree[0] == "none":
+        free = dict.fromkeys((p for ws in ways for _, ps in ws for p in ps), 0)
+        group = tree[1]
+        return _least(problem, [runs[i] for i in group], free, [ways[i] for i in group]) is None
+    if tree[0] == "clash":
+        a, b = tree[1:]
+        pairs = product(ways[a], ways[b])
+        return not any(agree(problem, runs[a], runs[b], v[0], w[0]) for v, w in pairs)
+    assert tree[0] == "packed" and all(len(ws) == 1 for ws in ways)
+    pieces = sorted((p for ws in ways for p in ws[0][1]), reverse=True)
+    boards = [
+        (s.length - 2 * problem.rules.trim + problem.rules.kerf, s.gone, s.length)
+        for n, s in zip(counts, problem.stock, strict=True)
+        for _ in range(n)
     ]
+    return not _fit(problem, pieces, boards)
+
+
+def _fit(problem, pieces, boards):
+    """Whether the pieces, longest first, go on the boards (room, ends in use, length)."""
+    if not pieces:
+        return True
+    n, kind = pieces[0]
+    for board in set(boards):
+        room, ends, length = board
+        fresh = room == length - 2 * problem.rules.trim + problem.rules.kerf
+        whole = kind == 3 and fresh and n == length and not ends
+        if whole or (kind != 3 and n + problem.rules.kerf <= room and not ends & kind):
+            rest = list(boards)
+            rest.remove(board)
+            rest.append((room - n - problem.rules.kerf, ends | kind, length))
+            if _fit(problem, pieces[1:], rest):
+                return True
+    return False
+
+
+def _least(problem, runs, prices, of=None):
+    """The cheapest layouts of these runs together; None where none agree."""
+    of = of or [layouts(problem, r) for r in runs]
+    ways = [sorted((sum(prices[p] for p in ps), js) for js, ps in own) for own in of]
+    if not all(ways):
+        return None
     best = [None]
 
     def go(k, so_far, chosen):

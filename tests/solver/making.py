@@ -65,5 +65,5 @@ def house(seed, walls=6, courses=30, stock=None, matched=False):
             if 3 <= c < low and right - left > 300:
                 ends = [(2, left), (right, width - 2)]
             runs += [Run(w, c, a, b, studs, (0, 0), None) for a, b in ends]
-    rules = Rules(2, 0, 0, 256, [0], 1, 1, matched, 512, 2)
+    rules = Rules(2, 0, 0, 256, [0], 1, 1, matched, 512, 2, None)
     return Problem(runs, stock or [Stock(1536, 1, None, 0)], rules, [])

@@ -1,4 +1,4 @@
-"""Fifty tiny problems against HiGHS, a general-purpose exact solver: equal cost, a true bound.
+"""Fifty tiny problems against HiGHS, a general-purpose exact solver: equal cost, and proven.
 
 The model is its own: every layout of a run, every filling of a board, as whole variables.
 """
@@ -88,5 +88,21 @@ def test_cost_is_the_least(seed):
     assert answer is not None
     assert checker.faults(problem, answer) == []
     assert answer.cost == least
-    assert answer.bound <= least
-    assert checker.proves(problem, answer.certificate) >= answer.bound
+    assert answer.bound == least and answer.proven
+    if answer.refuted:
+        assert checker.refutes(problem, answer.refuted, answer.bound)
+    else:
+        assert checker.proves(problem, answer.certificate) == answer.bound
+
+
+def test_a_branch_left_out_or_spoilt_is_seen():
+    problem = tiny(9)
+    answer = solve(problem, lambda: 0.0, 1, 600, lambda _: None)
+    assert answer.bound > answer.certificate.cost
+    assert checker.refutes(problem, answer.refuted, answer.bound)
+    with pytest.raises(AssertionError):
+        checker.refutes(problem, answer.refuted[1:], answer.bound)
+    first = answer.refuted[0]
+    free = ("prices", [(n, k, 0) for n, k, _ in first.tree[1]], first.tree[2])
+    spoilt = [first._replace(tree=free), *answer.refuted[1:]]
+    assert not checker.refutes(problem, spoilt, answer.bound)

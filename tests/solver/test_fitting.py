@@ -42,7 +42,7 @@ def test_the_fullest_filling_is_the_best_of_all_subsets(seed):
 def bare(lengths, stock):
     """A model of runs that need no joint, no kerf: one piece each."""
     runs = [Run(0, 2 * c, 0, length, [], (0, 0), None) for c, length in enumerate(lengths)]
-    return Model(Problem(runs, stock, Rules(0, 0, 0, 1, [0], 1, 1, False, 0, 2), []))
+    return Model(Problem(runs, stock, Rules(0, 0, 0, 1, [0], 1, 1, False, 0, 2, None), []))
 
 
 def packed(lengths, stock):
@@ -79,7 +79,7 @@ def test_pieces_that_no_board_holds_are_said_so():
         Problem(
             [Run(0, 0, 0, 150, [(0, 70)], (0, 0), None)],
             [Stock(100, 1, None, 3)],
-            Rules(0, 0, 0, 1, [0], 1, 1, True, 0, 2),
+            Rules(0, 0, 0, 1, [0], 1, 1, True, 0, 2, None),
             [],
         )
     )
