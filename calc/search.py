@@ -13,7 +13,7 @@ SHORT = 200  # moves that tell one way of dividing a wall from another
 
 def usual_steps(problem: Problem) -> int:
     """Moves of the solver that suit the size of the problem."""
-    return max(1500, 10 * len(problem.runs))
+    return max(1500, 30 * len(problem.runs))
 
 
 def searched(problem: Problem, steps: int | None = None) -> Answer | None:
