@@ -1,9 +1,9 @@
 """How good and how fast the solver is: `python -m tests.benchmarks.layout INSTANCE... --seconds S`.
 
 One JSON line for each instance: name, cost, bound, proven, seconds to the first plan, to
-the best one, to the end (process time), moves; the look of the plan that first had the
-final cost and of the final plan, and of both how often a stud is joined two courses apart
-and how often joints step like stairs. --engine phone runs them on the phone's engine in a
+the best one, to its proof, to the end (process time), moves; the look of the plan that
+first had the final cost and of the final plan, and of both how often a stud is joined two
+courses apart and how often joints step like stairs. --engine phone runs them on the phone's engine in a
 headless Chromium, by the clock. --out DIR writes each solution as NAME.json.
 An instance is a JSON file of one layout problem; read() says its fields.
 Nothing here passes or fails.
@@ -64,14 +64,14 @@ def written(inst, places, answer):
 
 @contextlib.contextmanager
 def laptop_engine():
-    """A function (problem, seconds, seed, steps) -> (Answer or None, seconds, better plans).
+    """A function (problem, seconds, seed, steps) -> (Answer or None, seconds, better plans, proof).
 
-    Of each better plan (seconds, cost, joints).
+    Of each better plan (seconds, cost, joints); proof: seconds to it, or None.
     """
 
     def timed(problem, seconds, seed, steps):
         start = time.process_time()
-        seen = []
+        seen, proof = [], None
 
         def since():
             return time.process_time() - start
@@ -80,7 +80,9 @@ def laptop_engine():
         for progress in solver.slices():
             if progress is not None and (not seen or progress.cost < seen[-1][1]):
                 seen.append((since(), progress.cost, solver.answer().joints))
-        return solver.answer(), since(), seen
+            if progress is not None and proof is None and progress.cost == progress.bound:
+                proof = since()
+        return solver.answer(), since(), seen, proof
 
     yield timed
 
@@ -90,7 +92,7 @@ def measure(path, engine, seconds, seed, steps):
     inst = json.loads(Path(path).read_text(encoding="utf-8"))
     name = inst.get("name", Path(path).stem)
     problem, places = read(inst)
-    answer, took, seen = engine(problem, seconds, seed, steps)
+    answer, took, seen, proof = engine(problem, seconds, seed, steps)
     if answer is None:
         return {"name": name, "cost": None, "seconds": round(took, 3)}, None
     best, cost, joints = seen[-1]
@@ -103,6 +105,7 @@ def measure(path, engine, seconds, seed, steps):
         "proven": answer.proven,
         "first": round(seen[0][0], 3),
         "best": round(best, 3),
+        "proof": proof and round(proof, 3),
         "seconds": round(took, 3),
         "steps": answer.steps,
         "first_look": before["score"],

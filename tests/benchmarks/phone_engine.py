@@ -46,16 +46,18 @@ def solved(text, seconds, seed, steps):
         runs.append(Run(wall, course, left, right, studs, tuple(more), joints))
     stock = [Stock(*s) for s in given["stock"]]
     start = now()
-    seen = []
+    seen, proof = [], None
     problem = Problem(runs, stock, Rules(*given["rules"]), [])
     solver = Solver(problem, lambda: (now() - start) / seconds, seed, steps)
     for progress in solver.slices():
         if progress is not None and (not seen or progress.cost < seen[-1][1]):
             seen.append([now() - start, progress.cost, solver.answer().joints])
+        if progress is not None and proof is None and progress.cost == progress.bound:
+            proof = now() - start
     answer = solver.answer()
     if answer is not None:
         answer = [list(a) if isinstance(a, tuple) else a for a in answer]
-    return json.dumps([answer, now() - start, seen])
+    return json.dumps([answer, now() - start, seen, proof])
 """
 
 
@@ -79,8 +81,8 @@ def phone_engine():
                 "([text, s, seed, steps]) => solved(text, s, seed, steps)",
                 [json.dumps(given), seconds, seed, min(steps, 10**9)],
             )
-            answer, took, seen = json.loads(told)
-            return None if answer is None else Answer(*answer), took, seen
+            answer, *rest = json.loads(told)
+            return None if answer is None else Answer(*answer), *rest
 
         yield solve
         browser.close()
