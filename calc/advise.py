@@ -5,6 +5,7 @@ from .lengths import JOTS_PER_INCH, JOTS_PER_MM, exact, show
 from .problems import Problem
 from .search import SEED, usual_steps
 from .solver.lacking import lacking
+from .solver.lacking import laid as found
 from .solver.why import why
 
 TYPE_CHECKING = False
@@ -22,7 +23,7 @@ def cannot_lay(job: Job, built: "list[Built]", laid: "Laid") -> list[Problem]:
     Each mend is the least change of one thing, and was tried: with it alone every
     course can be laid. Errors: none.
     """
-    reason = why(laid.problem)
+    reason = why(laid.problem, found)
     if reason is None:
         return []
     rows = built[reason.wall].courses

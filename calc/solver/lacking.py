@@ -2,7 +2,7 @@
 
 from .given import Problem, Stock
 from .solve import solve
-from .why import Mend, Reason, why
+from .why import Mend, Reason, mended, why
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -16,7 +16,7 @@ def lacking(problem: Problem, seed: int, steps: int) -> Reason:
     none was found in so many steps. Both name the boards that a plan was found with, if
     any. They are of no course: wall and course are -1. Other rules: see why.py. Errors: none.
     """
-    reason = why(problem)
+    reason = why(problem, laid)
     if reason is not None:
         return reason
     beyond = _beyond(problem)
@@ -30,18 +30,17 @@ def lacking(problem: Problem, seed: int, steps: int) -> Reason:
         n = len([1 for stock, _ in answer.boards if stock == len(problem.stock) + k])
         if n:
             more.append((counted[k], n))
-    if _tried(with_more(problem, more), seed, steps) is None:
+    mend = Mend("count", more)
+    if _tried(mended(problem, -1, mend), seed, steps) is None:
         return Reason(-1, -1, 0, rule, [])
-    return Reason(-1, -1, 0, rule, [Mend("count", more)])
+    return Reason(-1, -1, 0, rule, [mend])
 
 
-def with_more(problem: Problem, more: "list[tuple[int, int]]") -> Problem:
-    """The problem with so many boards more of these (stock index, how many). Errors: none."""
-    stock = list(problem.stock)
-    for i, n in more:
-        s = stock[i]
-        stock[i] = Stock(s.length, s.cost, s.count + n, s.gone)
-    return Problem(problem.runs, stock, problem.rules, problem.cuts)
+def laid(problem: Problem) -> bool:
+    """Whether a plan is found soon, with as many boards as it takes. Errors: none."""
+    stock = [Stock(s.length, s.cost, None, s.gone) for s in problem.stock]
+    given = Problem(problem.runs, stock, problem.rules, problem.cuts)
+    return _tried(given, 1, 0) is not None
 
 
 def _beyond(problem: Problem) -> Problem:

@@ -30,10 +30,12 @@ Reason = namedtuple("Reason", "wall course courses rule mends")
 Mend = namedtuple("Mend", "kind value")
 
 
-def why(problem: Problem) -> Reason | None:
+def why(problem: Problem, tried: "Callable[[Problem], bool] | None" = None) -> Reason | None:
     """Why the runs have no layouts, or None where none is known that can't be laid.
 
-    Counts of boards to be had are not looked at: see lacking.py. Errors: none.
+    tried: whether a plan is found, asked of each mend before it is named; without it a mend
+    only takes away every hindrance that is known here. Counts of boards to be had are not
+    looked at: see lacking.py. Errors: none.
     """
     if not problem.stock or max([-1 if s.count == 0 else s.length for s in problem.stock]) <= 0:
         return Reason(0, 0, 1, "stock", [])
@@ -43,7 +45,7 @@ def why(problem: Problem) -> Reason | None:
     rows = sorted({(problem.runs[i].wall, problem.runs[i].course) for i in found})
     wall, course = rows[0]
     many = rows[-1][1] - course + 1
-    return Reason(wall, course, many, _rule(problem, found), _mends(problem, found))
+    return Reason(wall, course, many, _rule(problem, found), _mends(problem, found, tried))
 
 
 def _broken(problem: Problem) -> list[int]:
@@ -131,6 +133,15 @@ def _longer(problem: Problem, length: int) -> Problem:
     return Problem(problem.runs, stock, problem.rules, problem.cuts)
 
 
+def _with_more(problem: Problem, more: list[tuple[int, int]]) -> Problem:
+    """The problem with so many boards more of these (stock index, how many)."""
+    stock = list(problem.stock)
+    for i, n in more:
+        s = stock[i]
+        stock[i] = Stock(s.length, s.cost, s.count + n, s.gone)
+    return Problem(problem.runs, stock, problem.rules, problem.cuts)
+
+
 def _with_stud(problem: Problem, wall: int, at: int) -> Problem:
     """The problem with one more stud on the wall; it takes the number after the last."""
     number = 1 + max([-1] + [n for r in problem.runs if r.wall == wall for n, _ in r.studs])
@@ -143,30 +154,36 @@ def _with_stud(problem: Problem, wall: int, at: int) -> Problem:
     return Problem(runs, problem.stock, problem.rules, problem.cuts)
 
 
-def _mends(problem: Problem, group: list[int]) -> list[Mend]:
+def _mends(
+    problem: Problem, group: list[int], tried: "Callable[[Problem], bool] | None"
+) -> list[Mend]:
     """The least changes that make every group possible, each tried."""
+
+    def mends(changed: Problem) -> bool:
+        return _possible(changed) and (tried is None or tried(changed))
+
     spans = _spans(problem)
     rules = problem.rules
     longest = max([s.length for s in problem.stock])
     out = []
     boards = [x + 2 * rules.trim for x in spans if x + 2 * rules.trim > longest]
-    k = _first(len(boards), lambda i: _possible(_longer(problem, boards[i])))
+    k = _first(len(boards), lambda i: mends(_longer(problem, boards[i])))
     if k >= 0:
         out.append(Mend("board", boards[k]))
     shorter = [x for x in spans if x < rules.shortest][::-1]
-    k = _first(len(shorter), lambda i: _possible(_ruled(problem, "shortest", shorter[i])))
+    k = _first(len(shorter), lambda i: mends(_ruled(problem, "shortest", shorter[i])))
     if k >= 0:
         out.append(Mend("shortest", shorter[k]))
     apart = sorted({x for x in _gaps(problem) if x < rules.stagger})[::-1]
-    k = _first(len(apart), lambda i: _possible(_ruled(problem, "stagger", apart[i])))
+    k = _first(len(apart), lambda i: mends(_ruled(problem, "stagger", apart[i])))
     if k >= 0:
         out.append(Mend("stagger", apart[k]))
-    if rules.reach > 1 and _possible(_ruled(problem, "reach", 1)):
+    if rules.reach > 1 and mends(_ruled(problem, "reach", 1)):
         out.append(Mend("reach", 1))
-    if rules.matched and _possible(_ruled(problem, "matched", False)):
+    if rules.matched and mends(_ruled(problem, "matched", False)):
         out.append(Mend("turn", 0))
     for run in group:
-        at = _stud(problem, run)
+        at = _stud(problem, run, mends)
         if at is not None:
             out.append(Mend("stud", at))
             break
@@ -174,11 +191,13 @@ def _mends(problem: Problem, group: list[int]) -> list[Mend]:
 
 
 def mended(problem: Problem, wall: int, mend: Mend) -> Problem:
-    """The problem with a mend of why() made; wall: that of its Reason. Errors: none."""
+    """The problem with a mend of a Reason made; wall: that of the Reason. Errors: none."""
     if mend.kind == "board":
         return _longer(problem, mend.value)
     if mend.kind == "stud":
         return _with_stud(problem, wall, mend.value)
+    if mend.kind == "count":
+        return _with_more(problem, mend.value)
     if mend.kind == "turn":
         return _ruled(problem, "matched", 0)
     return _ruled(problem, mend.kind, mend.value)
@@ -228,7 +247,7 @@ def _gaps(problem: Problem) -> list[int]:
     return out
 
 
-def _stud(problem: Problem, run: int) -> int | None:
+def _stud(problem: Problem, run: int, mends: "Callable[[Problem], bool]") -> int | None:
     """Where one more stud lets everything be laid, nearest the middle of the run; or None."""
     r = problem.runs[run]
     ends = [r.left] + [at for _, at in r.studs if r.left < at < r.right] + [r.right]
@@ -241,6 +260,6 @@ def _stud(problem: Problem, run: int) -> int | None:
     middle = (r.left + r.right) // 2
     inside = [x for x in sorted(places) if r.left < x < r.right and x not in ends]
     for at in sorted(inside, key=lambda x: (abs(x - middle), x)):
-        if _possible(_with_stud(problem, r.wall, at)):
+        if mends(_with_stud(problem, r.wall, at)):
             return int(at)
     return None

@@ -3,8 +3,9 @@
 One JSON line for each instance: name, cost, bound, proven, seconds to the first plan, to
 the best one, to its proof, to the end (process time), moves; the look of the plan that
 first had the final cost and of the final plan, and of both how often a stud is joined two
-courses apart and how often joints step like stairs. --engine phone runs them on the phone's engine in a
-headless Chromium, by the clock. --out DIR writes each solution as NAME.json.
+courses apart and how often joints step like stairs. --engine phone runs them on the
+phone's engine in a headless Chromium, by the clock. --out DIR writes each solution as
+NAME.json.
 An instance is a JSON file of one layout problem; read() says its fields.
 Nothing here passes or fails.
 """

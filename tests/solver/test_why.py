@@ -5,7 +5,7 @@ import random
 import pytest
 
 from calc.solver.given import Problem, Rules, Run, Stock
-from calc.solver.lacking import lacking, with_more
+from calc.solver.lacking import lacking, laid
 from calc.solver.solve import solve
 from calc.solver.why import mended, why
 from tests.solver import checker
@@ -73,7 +73,7 @@ def test_too_few_boards_are_counted_and_with_those_more_there_is_a_plan():
     reason = lacking(few, 1, 500)
     assert reason.rule == "count"
     assert reason.mends[0].kind == "count" and reason.mends[0].value == [(0, 3)]
-    enough = with_more(few, reason.mends[0].value)
+    enough = mended(few, reason.wall, reason.mends[0])
     assert solve(enough, lambda: 0.0, 1, 500, lambda _: None).cost == plan.cost
 
 
@@ -86,3 +86,19 @@ def test_matched_ends_that_ask_for_whole_boards():
     )
     reason = why(problem)
     assert reason.rule == "matched" and "turn" in {m.kind for m in reason.mends}
+
+
+def test_a_mend_is_named_only_if_a_plan_is_found_with_it():
+    """Joints kept three studs apart: most mends that leave no hindrance in sight lead nowhere."""
+    mends = 0
+    for seed in range(6):
+        problem = wall(seed, 10)
+        hard = Problem(problem.runs, problem.stock, problem.rules._replace(stagger=800), [])
+        reason = why(hard, laid)
+        assert (reason is None) == (solve(hard, lambda: 0.0, 1, 300, lambda _: None) is not None)
+        for mend in reason.mends if reason else []:
+            mends += 1
+            found = solve(mended(hard, reason.wall, mend), lambda: 0.0, 1, 0, lambda _: None)
+            assert found is not None
+            assert checker.faults(mended(hard, reason.wall, mend), found) == []
+    assert mends > 1
