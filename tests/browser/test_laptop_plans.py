@@ -39,7 +39,9 @@ def test_a_laptop_with_another_calc_is_not_listened_to(phone, live):
         route.fulfill(json={**answer, "calc": "0" * 32})
 
     page.route("**/api/plan", other)
-    opened(page, live.address, HOUSE, "survey")
+    with page.expect_response("**/api/plan", timeout=LONG):
+        opened(page, live.address, HOUSE, "survey")
+    page.wait_for_timeout(500)  # what it says would be on the screen by now
     expect(page.locator(".figure .answer").first).not_to_contain_text("another", timeout=LONG)
     assert "another laptop" not in bought(page) and asked
     expect(page.get_by_text(SAID)).to_have_count(0)

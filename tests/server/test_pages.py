@@ -153,11 +153,15 @@ def test_files_that_are_none_of_the_page_are_not_served(client):
 def test_calc_travels_whole(client):
     head, _, code = client.get("/calc.bin").data.partition(b"\n")
     files = {}
-    for name, size in json.loads(head):
-        files[name], code = code[:size], code[size:]
-    assert code == b""
+    rest = sum(size for _, size, _ in json.loads(head))
+    names = code[:rest]
+    for name, first, second in json.loads(head):
+        files[name] = names[:first] + code[rest : rest + second]
+        names, rest = names[first:], rest + second
+    assert (names, rest) == (b"", len(code))
     there = {p.relative_to(ROOT).with_suffix(".mpy").as_posix() for p in ROOT.glob("calc/**/*.py")}
     assert set(files) == there
+    assert files == bytecode({p.relative_to(ROOT).as_posix(): p for p in ROOT.glob("calc/**/*.py")})
     for one in files.values():
         # MicroPython's documentation, ".mpy files": the letter M, then the version, 6 since 1.19.
         assert one[:2] == b"M\x06"
