@@ -4,7 +4,6 @@ The worker is the real one; where a break is wanted, the calc bundle that it
 loads is another.
 """
 
-
 import pytest
 
 from server.compiled import in_one
