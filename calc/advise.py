@@ -109,7 +109,7 @@ def not_enough(job: Job, laid: "Laid") -> list[Problem]:
     """No plan was found: with how many more boards one was, or that none was. Errors: none."""
     given = laid.problem
     reason = lacking(given, SEED, usual_steps(given))
-    if not reason.mends:
+    if not reason.mends and reason.rule != "count":
         value = show(job.rules.stagger, job.unit)
         return [
             Problem(
@@ -121,7 +121,8 @@ def not_enough(job: Job, laid: "Laid") -> list[Problem]:
     unit = job.unit
     counted = [s for s in given.stock if s.count is not None]
     counts = ", ".join(["%d of %s" % (s.count, show(s.length, unit)) for s in counted])
-    wants = ["%d of %s" % (n, show(given.stock[i].length, unit)) for i, n in reason.mends[0].value]
+    more = reason.mends[0].value if reason.mends else []
+    wants = ["%d of %s" % (n, show(given.stock[i].length, unit)) for i, n in more]
     said = "No cutting was found with the boards to be had (%s)."
     if reason.rule == "count":
         said = "The boards to be had (%s) are too few for any plan."
@@ -130,6 +131,6 @@ def not_enough(job: Job, laid: "Laid") -> list[Problem]:
             "board.stock",
             counts,
             said % counts,
-            "With %s more it can be done." % " and ".join(wants),
+            "With %s more it can be done." % " and ".join(wants) if wants else "Have more boards.",
         )
     ]

@@ -63,11 +63,12 @@ class Begun:
     def progress(self) -> dict[str, Any]:
         """How far it is.
 
-        "ended"; "better": whether the best plan is another than the one taken last;
+        "ended"; "better": whether the best plan or its bound is another than those taken last;
         "proven" whether it is the best; its "boards" and "say", as text.
         """
         best = self.best()
-        better = best.joints != self.taken.joints or best.boards != self.taken.boards
+        was = self.taken
+        better = (best.joints, best.boards, best.bound) != (was.joints, was.boards, was.bound)
         return {
             "ended": self.ended,
             "better": better,

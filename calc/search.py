@@ -37,8 +37,8 @@ class PlanSearch:
         self.problem = problem
         self.steps = usual_steps(problem) if steps is None else steps
         self._all = Solver(problem, _in_time, SEED, self.steps)
-        top = max([s.length for s in problem.stock])
-        self._longest = [i for i, s in enumerate(problem.stock) if s.length == top]
+        top = max([0] + [s.length for s in problem.stock if s.cost > 0])
+        self._longest = [i for i, s in enumerate(problem.stock) if s.length == top or s.cost == 0]
         self._alone: Answer | None = None
         self._open = True
 
@@ -50,7 +50,7 @@ class PlanSearch:
             yield progress
         self._open = False
         best = self._all.answer()
-        if best is None or len(self._longest) == len(self.problem.stock):
+        if best is None or not best.cost or len(self._longest) == len(self.problem.stock):
             return
         stock = [self.problem.stock[i] for i in self._longest]
         alone = Solver(
@@ -65,7 +65,7 @@ class PlanSearch:
 
     def share(self) -> float:
         """How much of the search for cheaper boards is done, 0 to 1; 1 where none are left."""
-        return self._all.made / max(self.steps, 1) if self._open else 1.0
+        return min(1.0, self._all.made / max(self.steps, 1)) if self._open else 1.0
 
     def answer(self) -> Answer | None:
         """The best plan so far: the cheapest, of those the fewest boards, then joints; or None."""

@@ -1,9 +1,8 @@
 """Which stock lengths to buy: the job planned with each alone and with mixes, side by side."""
 
-from .job import Job
+from .job import Board, Job, Stock
 from .lengths import show
 from .search import searched
-from .solver.given import Problem
 from .task import by_price, task_of
 from .walls import build
 from .words import cost_text
@@ -42,13 +41,9 @@ def way(job: Job, lines: list[int]) -> dict[str, Any]:
     boards: how many to buy; of: how many of each length, as text; cost: text, the money or the
     length bought; amount: the same as a number to compare by; problem: why not, or "".
     """
-    laid = task_of(job, build(job))
-    free = [n - 1 for each in choices(job) for n in each]
-    kept = [
-        k for k in range(len(laid.lines)) if laid.lines[k] not in free or laid.lines[k] + 1 in lines
-    ]
-    given = laid.problem
-    answer = searched(Problem(given.runs, [given.stock[k] for k in kept], given.rules, []))
+    given = _of(job, lines)
+    laid = task_of(given, build(given))
+    answer = searched(laid.problem)
     out: dict[str, Any] = {
         "lines": lines, "label": label(job, lines), "boards": 0, "of": "", "cost": "",
         "amount": 0, "problem": "",
@@ -58,7 +53,7 @@ def way(job: Job, lines: list[int]) -> dict[str, Any]:
         return out
     used = [0] * len(job.board.stock)
     for stock, _ in answer.boards:
-        line = laid.lines[kept[stock]]
+        line = laid.lines[stock]
         if job.board.stock[line].kind == "new":
             used[line] += 1
     out["boards"] = sum(used)
@@ -69,3 +64,16 @@ def way(job: Job, lines: list[int]) -> dict[str, Any]:
     out["cost"] = cost_text(answer.cost, by_price(job), job.unit)
     out["amount"] = answer.cost
     return out
+
+
+def _of(job: Job, lines: list[int]) -> Job:
+    """The job as if nothing were to be bought but these lines, priced as all of them are."""
+    free = [n for each in choices(job) for n in each]
+    priced = by_price(job)
+    stock = []
+    for i, s in enumerate(job.board.stock):
+        out = i + 1 in free and i + 1 not in lines
+        stock.append(Stock(s.length, s.price if priced else None, 0 if out else s.count, s.kind))
+    b = job.board
+    board = Board(b.face, b.overall, b.thickness, b.edge, stock, b.ends)
+    return Job(job.title, job.unit, board, job.rules, job.walls, job.count)

@@ -70,3 +70,15 @@ def test_the_plan_stands_beside_the_rules_of_thumb():
     assert (first["label"], first["boards"], first["cost"]) == ("This plan", "8 boards", "80.00")
     assert (carried["boards"], carried["cost"]) == ("8 boards", "80.00")
     assert thumb["boards"] == '9 boards of 160"'
+
+
+def test_offcuts_and_boards_at_no_price_are_planned_with():
+    """An offcut longer than the boards, and boards for nothing; by hand: 8 runs of 160 in, each
+    a board of 160 for nothing."""
+    offcut = {"length": "168", "kind": "offcut", "count": 1}
+    plan = make(stocked({"length": "144"}, offcut))
+    assert [b["line"] for b in plan["boards"]].count(2) <= 1 and plan["cost"]["total"] > 0
+    assert make(stocked({"length": "160", "price": 0}))["cost"]["total"] == 0
+    free = {"length": "160", "price": 0, "count": 3}
+    mixed = make(stocked({"length": "96", "price": 5}, free))
+    assert [b["line"] for b in mixed["boards"]].count(2) == 3

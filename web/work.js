@@ -110,7 +110,7 @@ function heldIn({ fields, parts }, i, prefix, both) {
 /** Show the open job's fields and plan it; a plan that is no longer wanted is stopped. */
 export function planJob(doc) {
   const mine = ++asked;
-  if (planner && ((state.plan && state.plan.busy) || working)) planner.cancel();
+  if (planner && ((state.plan && state.plan.busy) || working || planner.state.message)) planner.cancel();
   planner ??= createEngine();
   working = 0;
   set({ plan: { ...(state.plan || NO_PLAN), busy: true, search: null, next: null } });
@@ -135,7 +135,7 @@ async function plan(doc, wanted) {
   try {
     const first = await Promise.race([planner.call({ do: 'begin', job: doc }), there]);
     if (!wanted()) return;
-    if (first.laptop) planner.cancel();
+    if (first.laptop && !working) planner.cancel(); // what else it works at goes on
     set({ plan: answerOf(first) });
     if (first.ok && !first.laptop && first.id !== null) {
       await improve(first, there, wanted).catch((error) => {
@@ -171,7 +171,7 @@ async function improve({ id, progress }, there, wanted) {
     const took = performance.now() - start;
     if (took < TURN / 2) turns = Math.min(2 * turns, MOST_TURNS);
     else if (took > TURN) turns = Math.max(1, Math.floor(turns / 2));
-    set({ plan: { ...state.plan, search: { ...now, kept: state.plan.search.kept } } });
+    set({ plan: { ...state.plan, search: { ...now, kept: Boolean(state.plan.search?.kept) } } });
     over = now.ended || state.plan.search.kept;
     if (now.better && (over || (performance.now() - shown > OFTEN && !inUse.has(state.plan.file)))) {
       const taken = await answered(planner.call({ do: 'take', id }));
@@ -195,16 +195,21 @@ export const workBy = (file) => inUse.add(file);
 function offer({ plan: file, view, laptop = false }, search) {
   const better = { ...NO_PLAN, file, view, laptop, busy: false, search };
   const same = alike(file.boards, state.plan.file.boards) && alike(file.pieces, state.plan.file.pieces);
-  if (same) set({ plan: { ...state.plan, laptop, search } });
-  else if (inUse.has(state.plan.file)) set({ plan: { ...state.plan, search, next: { ...better, search: null } } });
+  if (same) {
+    if (inUse.has(state.plan.file)) inUse.add(file); // the same plan; what is proven of it may be more
+    set({ plan: { ...state.plan, file, view, laptop, search } });
+  } else if (inUse.has(state.plan.file)) set({ plan: { ...state.plan, search, next: { ...better, search: null } } });
   else set({ plan: better });
 }
 
 /** Take the better plan that is ready. */
-export const takeNext = () => set({ plan: state.plan.next, card: null });
+export const takeNext = () => set({ plan: { ...state.plan.next, search: state.plan.search }, card: null });
 
-/** Search no further: keep the best plan found so far. */
-export const keepPlan = () => set({ plan: { ...state.plan, search: { ...state.plan.search, kept: true } } });
+/** Search no further, and leave the plan on the screen as it is. */
+export function keepPlan() {
+  workBy(state.plan.file);
+  set({ plan: { ...state.plan, search: { ...state.plan.search, kept: true } } });
+}
 
 /** The laptop's plan of the job; never anything where it is out of reach, or has another calc. */
 function byLaptop(doc, mine, asking) {

@@ -136,7 +136,10 @@ class Basis:
         col[row] = 1.0
         self.size += 1
         self.inverse.append(col)
-        self.dual.append(-sum([many * self.dual[r] for r, many in column[:-1]]))
+        worth = 0.0
+        for r, many in column[:-1]:
+            worth += many * self.dual[r]
+        self.dual.append(-worth)
         self.right.append(1.0)
         self.value.append(1.0)
         self.names.append(name)

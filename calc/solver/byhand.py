@@ -50,6 +50,7 @@ class _Hand:
         self.order = order
         self.used = [0] * len(model.stores)
         self.left = 0  # weight still free on the offcut carried along
+        self.ends = 0  # its factory ends that are used
         self.joints: list[list[int] | None] = [None] * len(model.problem.runs)
 
     def go(self) -> list[int] | None:
@@ -64,8 +65,9 @@ class _Hand:
             mask = self._barred(run)
             path = None
             for cap in (self.model.stores[self.order[0]].cap, 1 << 60):
+                dead: set[int] = set()
                 for carry in (True, False):
-                    path = path or self._way(out, 0, mask, cap, carry)
+                    path = path or self._way(out, 0, mask, cap, carry, dead)
             if path is None or not self._cut(path):
                 return None
             self.joints[run] = [v for v, _, _ in path[:-1]]
@@ -84,36 +86,48 @@ class _Hand:
         return mask
 
     def _way(
-        self, out: "Any", node: int, mask: int, cap: int, carry: bool
+        self, out: "Any", node: int, mask: int, cap: int, carry: bool, dead: set[int]
     ) -> list[tuple[int, int, bool]] | None:
-        """(node, item, from the offcut) of each piece to the end of the run, farthest first."""
+        """(node, item, from the offcut) of each piece to the end of the run, farthest first.
+
+        dead: nodes from which no way was found, more of them from here on.
+        """
         weight = self.model.weight
         for v, item in out[node][::-1]:
-            if mask >> v & 1 or weight[item] > cap:
+            if mask >> v & 1 or weight[item] > cap or v in dead:
                 continue
-            if carry and (weight[item] > self.left or self.model.kind[item] == WHOLE):
+            kind = self.model.kind[item]
+            if carry and (weight[item] > self.left or kind == WHOLE or kind & self.ends):
                 continue
             if v == len(out) - 1:
                 return [(v, item, carry)]
-            rest = self._way(out, v, mask, cap, False)
+            rest = self._way(out, v, mask, cap, False, dead)
             if rest is not None:
                 return [(v, item, carry)] + rest
+        if not carry:
+            dead.add(node)
         return None
 
     def _cut(self, path: list[tuple[int, int, bool]]) -> bool:
         """Take the boards of the run; False where none is left to be had."""
         for _, item, carry in path:
-            weight = self.model.weight[item]
+            weight, kind = self.model.weight[item], self.model.kind[item]
             if carry:
                 self.left -= weight
+                self.ends |= kind
                 continue
             for t in self.order:
                 s = self.model.stores[t]
-                if s.cap >= weight and (s.count is None or self.used[t] < s.count):
+                if kind == WHOLE:
+                    fits = s.whole + self.model.rules.kerf == weight
+                else:
+                    fits = s.cap >= weight and not s.gone & kind
+                if fits and (s.count is None or self.used[t] < s.count):
                     break
             else:
                 return False
             if item:
                 self.used[t] += 1
                 self.left = s.cap - weight
+                self.ends = s.gone | kind
         return True

@@ -104,13 +104,14 @@ class Dive:
         before = p.pivots
         end = before + self.pivots
         while p.pivots < end and not p.done:
+            last = p.pivots
             p.rounds(6, 1e-3)
+            self.made += p.pivots - last
             yield None
             if p.best + spent > self.goal + (1e-6 if self.strict else 0.5 * self.dear) or (
                 p.objective() + spent <= self.goal and not p.owing()
             ):
                 break
-        self.made += p.pivots - before
         arcs = 0
         for u in range(len(p.units)):
             if p.right[p.unit_row[u]] > 0.0:

@@ -21,7 +21,7 @@ Stock = namedtuple("Stock", "length cost count gone")
 # offsets       where a joint may sit from its stud's centre
 # stagger       least distance of studs with joints in courses 1 apart; never the same stud
 # reach         in courses 2..reach apart joints are not on the same stud
-# matched       ends match, so no board is turned: see bench of kinds in model.py
+# matched       ends match, so no board is turned: see the kinds in model.py
 # soft, soft_reach  look: joints of neighbours nearer than soft, the same stud up to
 #               soft_reach courses apart
 # kept          at most so many offcuts wait for later courses at one time, or None: see keeping.py

@@ -20,20 +20,29 @@ class Keeping:
         rows = sorted({(r.wall, r.course) for r in runs})
         at = {rows[k]: k for k in range(len(rows))}
         self.place = [at[r.wall, r.course] for r in runs]
+        # Of a board already cut, the courses of what it holds.
+        self.begun = {
+            t: [self.place[run] for run, _ in model.problem.cuts[-1 - s.origin].pieces]
+            for t, s in enumerate(model.stores)
+            if s.origin < 0
+        }
         self.waiting = [0] * (max(self.place) + 1)
 
     def change(self, board: "Board", by: int) -> None:
         """Count the board in, by 1, or out, by -1."""
-        places = [self.place[h[0]] for h in board[2]]
+        places = self._places(board)
         for k in range(min(places), max(places)):
             self.waiting[k] += by
 
     def allows(self, board: "Board", run: int) -> bool:
         """Whether a piece of the run may be cut from the board as well."""
         at = self.place[run]
-        places = [self.place[h[0]] for h in board[2]]
+        places = self._places(board)
         first, last = min(places), max(places)
         if first <= at <= last:
             return True
         more = self.waiting[last:at] if at > last else self.waiting[at:first]
         return bool(max(more) < self.most)
+
+    def _places(self, board: "Board") -> list[int]:
+        return [self.place[h[0]] for h in board[2]] + self.begun.get(board[0], [])

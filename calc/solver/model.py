@@ -127,9 +127,6 @@ class Model:
             self._barred[key] = masks
         return self._barred[key]
 
-    def cap_of(self, store: int) -> int:
-        return int(self.stores[store].cap)
-
 
 def _stores(problem: Problem) -> list[Store]:
     """Stock and what is left of boards already cut."""

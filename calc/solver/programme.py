@@ -197,7 +197,9 @@ class Programme(Basis):
                 for r, _many in filling:
                     rest[r] = 0.0
                 _most, filling = self.fill(t, rest)
-        total = sum([at[r] * self.right[r] for r in range(n)])
+        total = 0.0
+        for r in range(n):
+            total += at[r] * self.right[r]
         for u in range(len(self.units)):
             many = self.right[self.unit_row[u]]
             way = cheapest(self.units[u], full) if many > 0.0 else None

@@ -26,7 +26,9 @@ class Rounding:
             out += [layout] * whole
             rest.append((value - whole, layout))
         while len(out) < count and rest:
-            total = sum([r[0] for r in rest]) + 1e-9
+            total = 1e-9
+            for value, _ in rest:
+                total += value
             at = random.below(10000) * total / 10000
             k = 0
             while k < len(rest) - 1 and at >= rest[k][0]:

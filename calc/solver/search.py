@@ -210,7 +210,7 @@ class Search(Cutting):
         """Give each board just changed the cheapest stock that holds what is cut from it."""
         if len(self.stores) == 1:
             return
-        for b in list(self.log):
+        for b in sorted(self.log):
             board = self.boards[b]
             if board is None:
                 continue
@@ -259,7 +259,7 @@ class Search(Cutting):
 
     def undo(self, old: "list[tuple[int, list[int] | None, list[int]]]") -> None:
         """Put boards and runs back as they were before the move."""
-        for b in self.log:
+        for b in sorted(self.log):
             now, then = self.boards[b], self.log[b]
             if now is None and then is not None:
                 self.free.remove(b)

@@ -90,6 +90,7 @@ class Solver:
         self.taken = (-1, -1)
         # Boards may be filled in any order: no limit on the offcuts that wait for their course.
         self.free = problem.rules.kept is None
+        self.paid = [1 for s in self.model.stores if s.cost > 0] != []
         self.look = 0
         self.dived = False
 
@@ -132,8 +133,10 @@ class Solver:
         if len(self.problem.runs) <= _SMALL and self.free:
             yield from self._improve(lengths, 200)
             yield from self._finish()
-        if self._open():
+        if self._open() and self.paid:
             yield from self._cycles(lengths)
+        elif self._open():
+            yield from self._improve(lengths, self.steps)
         yield from self._look()
 
     def _tighter(self, search: Search) -> "Iterator[Progress | None]":
@@ -347,12 +350,14 @@ class Solver:
         if self.best is None or self.best.best_cost >= _OVER:
             return
         prices = self._lengths()
-        programme = self.programme or self._programme()
-        if len(programme.items) <= _FEW:
+        programme = self.programme
+        if programme is None and self.paid:
+            programme = self._programme()
+        if programme is not None and len(programme.items) <= _FEW:
             while programme.pivots < _PIVOTS and not programme.done and self.share() < 1.0:
                 programme.rounds(20, float(max(self.bounds.common, 1)))
                 yield None
-        if programme.done:
+        if programme is not None and programme.done:
             prices = self._mixed(0.03, programme.whole_prices(_GRAIN))
         search = self._searcher(prices, 0.85, 0.1)
         search.adopt(self.best)

@@ -271,7 +271,7 @@ def test_after_a_change_of_unit_nothing_stands_in_the_old_one(phone, live):
     for name in ("Survey", "Layout", "Saw"):
         tab(page, name)
         expect(page.locator(".answer").first).to_be_visible()
-        expect(page.locator(".hold")).to_have_count(0)
+        expect(page.locator(".search button")).to_have_count(0, timeout=60000)
         text = page.locator("main").evaluate(
             "el => { const copy = el.cloneNode(true); const live = el.querySelectorAll('select');"
             " copy.querySelectorAll('select').forEach((s, i) =>"

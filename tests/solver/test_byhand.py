@@ -43,3 +43,22 @@ def test_the_length_that_suits_the_rule_best_is_taken():
 def test_no_length_reaches_a_stud():
     assert carried(wall(1, [Stock(250, 1, None, 0)])) is None
     assert carried(wall(2, [Stock(1536, 1, 3, 0)])) is None  # the fourth board is not there
+
+
+def test_a_course_with_no_way_on_is_given_up_at_once():
+    """Boards of 700 and studs at every 100, no joint within 650 of those of the course below:
+    its joints at 700 and 1400 bar all studs but those over 2050, and none reaches that far."""
+    studs = [(k, 100 * (k + 1)) for k in range(60)]
+    rules = Rules(0, 0, 0, 100, [0], 650, 1, False, 0, 2, None)
+    runs = [Run(0, c, 0, 6100, studs, (0, 0), None) for c in range(2)]
+    assert carried(Problem(runs, [Stock(700, 1, None, 0)], rules, [])) is None
+
+
+def test_matched_ends_take_whole_boards_of_their_own_length():
+    """Studs at 800 and 3200, boards of 3000 and 2400: between the joints a whole one of 2400."""
+    rules = Rules(0, 0, 0, 700, [0], 1, 1, True, 0, 2, None)
+    run = Run(0, 0, 0, 4000, [(0, 800), (1, 3200)], (0, 0), None)
+    stock = [Stock(3000, 1000, None, 0), Stock(2400, 2400, None, 0)]
+    # Left piece 800 with a right-hand end, right piece 800 with a left-hand one: no offcut
+    # carried within a run, so a board each.
+    assert carried(Problem([run], stock, rules, [])) == (4400, [2, 1])
