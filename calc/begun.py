@@ -93,7 +93,8 @@ class Begun:
         if one:
             least = count_text(left // new[0].length, "board")
         done = int(100 * self.search.share())
-        return "At most %s more can be saved. %d %% searched." % (least, done)
+        how = "%d %% searched" % done if done < 100 else "Now the joints are spread"
+        return "At most %s more can be saved. %s." % (least, how)
 
 
 _last: list[Begun] = []

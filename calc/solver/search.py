@@ -321,14 +321,7 @@ def way_with(
         if c < best[b]:
             best[b] = c
             back[b] = a
-    if best[last] >= BIG:
-        return None
-    out = []
-    v = back[last]
-    while v > 0:
-        out.append(v)
-        v = back[v]
-    return out[::-1]
+    return None if best[last] >= BIG else _nodes(back, last)
 
 
 def _way(arcs: "list[Any]", last: int, cost: list[float]) -> list[int] | None:
@@ -341,8 +334,11 @@ def _way(arcs: "list[Any]", last: int, cost: list[float]) -> list[int] | None:
         if c < best[b]:
             best[b] = c
             back[b] = a
-    if best[last] >= BIG:
-        return None
+    return None if best[last] >= BIG else _nodes(back, last)
+
+
+def _nodes(back: list[int], last: int) -> list[int]:
+    """The nodes between 0 and the last on the way that `back` tells."""
     out = []
     v = back[last]
     while v > 0:
