@@ -131,15 +131,11 @@ class Search(Cutting):
             graph = self.model.graph_of[run]
             last = len(self.model.graphs[graph].x) - 1
             toll = [0.0] * (last + 1)
-            for j, table in self.near[run]:
-                theirs = self.joints[j]
-                if theirs:
-                    mask = 0
-                    for v in theirs:
-                        mask |= table[v]
-                    for u in range(1, last):
-                        if mask >> u & 1:
-                            toll[u] += weights.get(j, 0) + 1.0
+            bars = self._bars(run)
+            for j, mask in bars:
+                for u in range(1, last):
+                    if mask >> u & 1:
+                        toll[u] += weights.get(j, 0) + 1.0
             path = way_with(
                 self.arcs[graph], last, [0.01 * n for n in self._noise[self.random.below(64)]], toll
             )
@@ -148,18 +144,24 @@ class Search(Cutting):
             bits = 0
             for v in path:
                 bits |= 1 << v
-            for j, table in self.near[run]:
-                theirs = self.joints[j]
-                if theirs:
-                    mask = 0
-                    for v in theirs:
-                        mask |= table[v]
-                    if mask & bits:
-                        self.take(j)
-                        waiting.append(j)
-                        weights[j] = weights.get(j, 0) + 1
+            for j, mask in bars:
+                if mask & bits:
+                    self.take(j)
+                    waiting.append(j)
+                    weights[j] = weights.get(j, 0) + 1
             self.put(run, path)
         return not waiting
+
+    def _bars(self, run: int) -> list[tuple[int, int]]:
+        """(neighbour, nodes where its joints allow none of the run's, as bits), those laid."""
+        out = []
+        for j, table in self.near[run]:
+            mask = 0
+            for v in self.joints[j] or []:
+                mask |= table[v]
+            if mask:
+                out.append((j, mask))
+        return out
 
     # -- improving
 
