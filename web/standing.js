@@ -72,16 +72,16 @@ export function standing(brief = false) {
 }
 
 export const toBuy = () => html`<p class="figure first stead"><span>to buy</span>
-  <output class="answer">${prose(state.plan.view.summary.boards)}</output></p>
-  ${state.plan.laptop ? html`<p class="hint">The laptop worked out this plan, sooner than this phone.</p>` : nothing}`;
+  <output class="answer">${prose(state.plan.view.summary.boards)}</output></p>`;
 
 /** How far the search for a better plan is, and the button that ends it; then what is proven. */
 export function searching() {
-  const { search, view } = state.plan;
+  const { search, view, laptop } = state.plan;
   return html`<section class="search" aria-label="Search">${search
     ? html`<p>${search.proven ? '' : 'Looking for a better plan. '}This one is whole: cut by it if you like. ${prose(search.say)}</p>
       <button type="button" class="plain" ?disabled=${search.kept} @click=${keepPlan}>Keep this plan</button>`
-    : html`<p>${view.summary.proven}</p>${better()}`}</section>`;
+    : html`<p>${view.summary.proven}</p>${better()}`}
+    ${laptop ? html`<p class="hint">The laptop worked out this plan, sooner than this phone.</p>` : nothing}</section>`;
 }
 
 /** A better plan that waits, since the one on the screen may be cut by. */
