@@ -2,8 +2,9 @@
 
 call('{"do": "quick", ...}') answers {"ok": true, ...} or
 {"ok": false, "problems": [...]}, each problem with field, value, message, fix.
-The verbs of a job import what they need when they are first called: a phone
-that only wants a quick answer has it sooner.
+The verbs of a job import what they need when they are first called, all else is imported
+as this file loads: a phone that only wants a quick answer has it sooner, and loads what
+only a job needs later.
 """
 
 import json
@@ -45,6 +46,11 @@ def call(request: str) -> str:
         return json.dumps({"ok": False, "problems": [to_dict(p) for p in e.problems]})
     answer["ok"] = True
     return json.dumps(answer)
+
+
+def of_job(verb: object) -> bool:
+    """Whether `verb` needs what only a job needs."""
+    return isinstance(verb, str) and verb in VERBS and verb not in QUICK
 
 
 def _refuse(problem: Problem) -> str:
@@ -312,6 +318,7 @@ def _csv(asked: dict[str, object]) -> dict[str, object]:
     return {"text": text(plan)}
 
 
+QUICK = ("calculators", "quick", "read", "show")
 VERBS = {
     "calculators": _calculators,
     "quick": _quick,

@@ -90,11 +90,10 @@ def quick(name: str) -> Response:
 def plan() -> Response:
     """The plan of a job, its view in ready texts, and what walls not planned yet need.
 
-    calc is the mark (ETag) of the calc that made it: a phone with another one makes its own.
+    calc is the mark of the calc that made it: a phone with another one makes its own.
     """
     answer = planned(_envelope(PlanFor())["job"])
-    calc = shell().content("/calc.bin")
-    return _json({**answer, "calc": calc.etag if calc else ""})
+    return _json({**answer, "calc": shell().calc()})
 
 
 @api.post("/plan.csv")

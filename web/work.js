@@ -13,10 +13,14 @@ const NO_PLAN = {
 
 const engine = createEngine({ onState: (now) => set({ engine: now }) });
 let planner = null; // started with the first job
+const newPlanner = () => createEngine({ ahead: true });
 let asked = 0;
 let working = 0; // calls of the second engine under way, but for plans
 
 export const call = (request) => engine.call(request);
+
+/** Fetch what only a job needs of calc, before a job asks for it. */
+export const loadJobCalc = () => engine.ahead();
 
 /** The answer that is asked for, or an error that says what calc found wrong. */
 export async function answered(asking) {
@@ -112,7 +116,7 @@ function heldIn({ fields, parts }, i, prefix, both) {
 export function planJob({ key, doc }) {
   const mine = ++asked;
   if (planner && ((state.plan && state.plan.busy) || working || planner.state.message)) planner.cancel();
-  planner ??= createEngine();
+  planner ??= newPlanner();
   working = 0;
   set({ plan: { ...(state.plan || NO_PLAN), busy: true, search: null, next: null } });
   loadFields(doc).catch(report);
@@ -279,7 +283,7 @@ export const numberOf = (wall) => state.plan.file.walls.findIndex((w) => w.numbe
 
 /** A call that takes long, by the engine that plans; Cancelled where the job changes meanwhile. */
 export async function callSlow(request) {
-  planner ??= createEngine();
+  planner ??= newPlanner();
   const mine = asked;
   working += 1;
   try {

@@ -1,9 +1,14 @@
 // The phone's engine: calc/ on MicroPython in a worker. Strings in, strings out.
+// calc comes in two files: what a quick answer needs, and what only a job needs, which is
+// fetched when a verb of a job is first called, or when the page says `ahead`.
 //
-// In:  {id, request}           a bridge request as JSON text
-// Out: {ready: true, calc}     calc is loaded; its mark (ETag) as the laptop served it
+// In:  {id, verb, request}     a bridge request as JSON text, and its "do"
+//      {ahead: true}           fetch what a job needs now
+// Out: {ready: true, calc}     quick answers are ready; the mark of calc, which is of both files
+//      {whole: true}           what a job needs is there as well
 //      {id, answer}            the bridge's answer as JSON text
 //      {id, failed}            this request broke in calc; the engine goes on
+//      {id, lost}              what a job needs could not be had, and why; the engine goes on
 //      {broken, id?}           the engine can't go on, and why
 
 // Where the heap begins; it grows by itself. Measured: from 0.25 to 16 MB start and pace
@@ -12,68 +17,109 @@ const HEAP_BYTES = 2 * 1024 * 1024;
 // In words. Measured: the default 2048 ends at 50 to 100 frames, this at more than 150.
 const PYTHON_STACK = 16 * 1024;
 
-let mark = ''; // the ETag of calc.bin
+let rest = null; // the file of what a job needs, on its way or here
+let whole = null; // it is, or is being, put where the interpreter finds it
 const started = start();
 started.then(
-  () => postMessage({ ready: true, calc: mark }),
-  (error) => postMessage({ broken: String(error?.message ?? error) }),
+  ({ calc }) => postMessage({ ready: true, calc }),
+  (error) => postMessage({ broken: wordsOf(error) }),
 );
 
-onmessage = async ({ data: { id, request } }) => {
-  let call;
+onmessage = async ({ data: { id, verb, request, ahead } }) => {
+  if (ahead) {
+    fetchRest().catch(() => {}); // told where a job asks for it
+    return;
+  }
+  let engine;
   try {
-    call = await started;
+    engine = await started;
   } catch {
     return; // already told as broken, which ends every call
   }
   try {
-    postMessage({ id, answer: call(request) });
+    if (engine.ofJob(verb)) await makeWhole(engine);
+  } catch (error) {
+    postMessage({ id, lost: wordsOf(error) });
+    return;
+  }
+  try {
+    postMessage({ id, answer: engine.call(request) });
   } catch (error) {
     console.error(error);
-    const text = String(error?.message ?? error).trim();
+    const text = wordsOf(error);
     // A Python exception leaves the interpreter whole; anything else does not.
     postMessage(error?.name === 'PythonError' ? { id, failed: text } : { id, broken: text });
   }
 };
 
+const wordsOf = (error) => String(error?.message ?? error).trim();
+
 async function start() {
-  const calc = fetchCalc(); // on its way while the interpreter loads
-  calc.catch(() => {}); // told below, where it is waited for
+  const quick = fetchCalc('quick.bin'); // on its way while the interpreter loads
+  quick.catch(() => {}); // told below, where it is waited for
   const { loadMicroPython } = await import('./vendor/micropython.mjs');
   const python = await loadMicroPython({ heapsize: HEAP_BYTES, pystack: PYTHON_STACK });
-  write(python.FS, await calc);
-  python.runPython('from calc.bridge import call');
-  return python.globals.get('call');
+  const { calc, files } = await quick;
+  write(python.FS, files);
+  python.runPython('from calc.bridge import call, of_job');
+  return { calc, fs: python.FS, call: python.globals.get('call'), ofJob: python.globals.get('of_job') };
 }
 
-async function fetchCalc() {
-  const address = new URL('./calc.bin', import.meta.url);
-  const response = await fetch(address);
+/** What a job needs, fetched once; anew where it could not be had. */
+function fetchRest() {
+  rest ??= fetchCalc('job.bin').catch((error) => {
+    rest = null;
+    throw error;
+  });
+  return rest;
+}
+
+/** Put what a job needs beside the rest, once. */
+function makeWhole(engine) {
+  whole ??= fetchRest().then(({ calc, files }) => {
+    if (calc !== engine.calc) throw new Error('job.bin is of another version than the page; reload the page');
+    write(engine.fs, files);
+    postMessage({ whole: true });
+  }).catch((error) => {
+    whole = null;
+    rest = null;
+    throw error;
+  });
+  return whole;
+}
+
+/** One file of bytecode: {calc: the mark, files: [[path, code]]}; see server/compiled.py. */
+async function fetchCalc(name) {
+  const address = new URL(`./${name}`, import.meta.url);
+  const response = await fetch(address).catch(() => {
+    throw new Error(`${address.pathname} did not arrive`);
+  });
   if (!response.ok) throw new Error(`${address.pathname} answered ${response.status}`);
-  mark = (response.headers.get('ETag') ?? '').replace(/^W\/|"|-gz/g, '');
-  return new Uint8Array(await response.arrayBuffer());
+  const all = new Uint8Array(await response.arrayBuffer());
+  const end = all.indexOf(10); // of the line
+  const { calc, files } = JSON.parse(new TextDecoder().decode(all.subarray(0, end)));
+  let names = end + 1;
+  let others = files.reduce((at, [, size]) => at + size, names);
+  const codes = files.map(([path, first, second]) => {
+    const code = new Uint8Array(first + second);
+    code.set(all.subarray(names, names + first));
+    code.set(all.subarray(others, others + second), first);
+    names += first;
+    others += second;
+    return [path, code];
+  });
+  if (others !== all.length) throw new Error(`${name} is not whole`);
+  return { calc, files: codes };
 }
 
-/** Put the files of bytecode where the interpreter imports them from: see server/compiled.py. */
-function write(fs, whole) {
-  const made = new Set();
-  const end = whole.indexOf(10); // of the line
-  const files = JSON.parse(new TextDecoder().decode(whole.subarray(0, end)));
-  let names = end + 1;
-  let rest = files.reduce((at, [, size]) => at + size, names);
-  for (const [path, first, second] of files) {
+/** Put files of bytecode where the interpreter imports them from. */
+function write(fs, files) {
+  for (const [path, code] of files) {
     const folders = path.split('/').slice(0, -1);
     for (let n = 1; n <= folders.length; n++) {
       const folder = folders.slice(0, n).join('/');
-      if (!made.has(folder)) fs.mkdir(folder);
-      made.add(folder);
+      if (!fs.analyzePath(folder).exists) fs.mkdir(folder);
     }
-    const code = new Uint8Array(first + second);
-    code.set(whole.subarray(names, names + first));
-    code.set(whole.subarray(rest, rest + second), first);
     fs.writeFile(path, code);
-    names += first;
-    rest += second;
   }
-  if (rest !== whole.length) throw new Error('calc.bin is not whole');
 }

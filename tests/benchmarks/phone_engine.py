@@ -15,24 +15,26 @@ from tests.chromium import find
 _START = """async () => {
   const { loadMicroPython } = await import('/vendor/micropython.mjs');
   const python = await loadMicroPython({ heapsize: 2 ** 21, pystack: 2 ** 14 });
-  const whole = new Uint8Array(await (await fetch('/calc.bin')).arrayBuffer());
-  const end = whole.indexOf(10);
-  const files = JSON.parse(new TextDecoder().decode(whole.subarray(0, end)));
-  let names = end + 1;
-  let rest = files.reduce((at, [, size]) => at + size, names);
   const made = new Set();
-  for (const [path, first, second] of files) {
-    path.split('/').slice(0, -1).forEach((_, n, all) => {
-      const folder = all.slice(0, n + 1).join('/');
-      if (!made.has(folder)) python.FS.mkdir(folder);
-      made.add(folder);
-    });
-    const code = new Uint8Array(first + second);
-    code.set(whole.subarray(names, names + first));
-    code.set(whole.subarray(rest, rest + second), first);
-    python.FS.writeFile(path, code);
-    names += first;
-    rest += second;
+  for (const name of ['/quick.bin', '/job.bin']) {
+    const whole = new Uint8Array(await (await fetch(name)).arrayBuffer());
+    const end = whole.indexOf(10);
+    const { files } = JSON.parse(new TextDecoder().decode(whole.subarray(0, end)));
+    let names = end + 1;
+    let rest = files.reduce((at, [, size]) => at + size, names);
+    for (const [path, first, second] of files) {
+      path.split('/').slice(0, -1).forEach((_, n, all) => {
+        const folder = all.slice(0, n + 1).join('/');
+        if (!made.has(folder)) python.FS.mkdir(folder);
+        made.add(folder);
+      });
+      const code = new Uint8Array(first + second);
+      code.set(whole.subarray(names, names + first));
+      code.set(whole.subarray(rest, rest + second), first);
+      python.FS.writeFile(path, code);
+      names += first;
+      rest += second;
+    }
   }
   python.globals.set('now', () => performance.now() / 1000);
   python.runPython(%s);

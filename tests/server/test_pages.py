@@ -2,13 +2,18 @@
 
 import gzip
 import json
+import os
 import re
 import shutil
+import subprocess
+import sys
 
 import pytest
 
+from calc.bridge import QUICK, VERBS
 from server.app import ROOT, create_app
-from server.compiled import bytecode
+from server.compiled import bytecode, in_two
+from server.division import of_quick
 
 from .conftest import check_error_shape
 
@@ -38,7 +43,8 @@ TYPES = [
     ("/icons/mark.svg", "image/svg+xml"),
     ("/icons/mark-192.png", "image/png"),
     ("/manifest.webmanifest", "application/manifest+json"),
-    ("/calc.bin", "application/octet-stream"),
+    ("/quick.bin", "application/octet-stream"),
+    ("/job.bin", "application/octet-stream"),
     ("/vendor/lit-html.LICENSE", "text/plain; charset=utf-8"),
     ("/vendor/idb.LICENSE", "text/plain; charset=utf-8"),
 ]
@@ -150,21 +156,81 @@ def test_files_that_are_none_of_the_page_are_not_served(client):
         check_error_shape(client.get(path), 404, "not-found")
 
 
-def test_calc_travels_whole(client):
-    head, _, code = client.get("/calc.bin").data.partition(b"\n")
+def unpacked(client, url):
+    """(the mark, name -> bytecode) of one of calc's two files."""
+    head, _, code = client.get(url).data.partition(b"\n")
+    told = json.loads(head)
     files = {}
-    rest = sum(size for _, size, _ in json.loads(head))
+    rest = sum(size for _, size, _ in told["files"])
     names = code[:rest]
-    for name, first, second in json.loads(head):
+    for name, first, second in told["files"]:
         files[name] = names[:first] + code[rest : rest + second]
         names, rest = names[first:], rest + second
     assert (names, rest) == (b"", len(code))
-    there = {p.relative_to(ROOT).with_suffix(".mpy").as_posix() for p in ROOT.glob("calc/**/*.py")}
-    assert set(files) == there
-    assert files == bytecode({p.relative_to(ROOT).as_posix(): p for p in ROOT.glob("calc/**/*.py")})
-    for one in files.values():
+    return told["calc"], files
+
+
+def test_calc_travels_whole_in_two_files_of_one_mark(client, job):
+    mark, quick = unpacked(client, "/quick.bin")
+    same, rest = unpacked(client, "/job.bin")
+    assert mark == same == client.post("/api/plan", json={"job": job}).get_json()["calc"]
+    assert re.fullmatch("[0-9a-f]{32}", mark)
+    assert not quick.keys() & rest.keys()
+    sources = {p.relative_to(ROOT).as_posix(): p for p in ROOT.glob("calc/**/*.py")}
+    assert quick | rest == bytecode(sources)
+    for one in (quick | rest).values():
         # MicroPython's documentation, ".mpy files": the letter M, then the version, 6 since 1.19.
         assert one[:2] == b"M\x06"
+
+
+def test_the_mark_is_of_both_files(tmp_path):
+    files = {"calc/__init__.py": "", "calc/bridge.py": "", "calc/job.py": "x = 1\n"}
+    sources = {name: tmp_path / name for name in files}
+    (tmp_path / "calc").mkdir()
+    marks = set()
+    for name in ("calc/job.py", "calc/bridge.py"):
+        for path in sources.values():
+            path.write_text(files[path.relative_to(tmp_path).as_posix()])
+        marks.add(in_two(sources)[2])
+        sources[name].write_text("y = 2\n")
+        marks.add(in_two(sources)[2])
+    assert len(marks) == 3
+
+
+def test_the_quick_part_answers_every_quick_verb_and_no_other(tmp_path):
+    """Run apart, where the rest of calc is not there to be imported."""
+    sources = {p.relative_to(ROOT).as_posix(): p for p in ROOT.glob("calc/**/*.py")}
+    for name in of_quick(sources):
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        shutil.copy(sources[name], tmp_path / name)
+    done = subprocess.run(
+        [sys.executable, "-P", "-c", ASK_EVERY_VERB],
+        cwd=tmp_path,
+        env={**os.environ, "PYTHONPATH": str(tmp_path)},
+        capture_output=True,
+        encoding="utf-8",
+        check=True,
+    )
+    told = json.loads(done.stdout)
+    assert told == {verb: [verb not in QUICK, verb not in QUICK] for verb in VERBS}
+    assert len(VERBS) > len(QUICK) > 0
+
+
+# Verb -> [whether bridge says that it is of a job, whether it wants what is not there].
+ASK_EVERY_VERB = """
+import json
+from calc.bridge import VERBS, call, of_job
+from calc.quick import NAMES
+def lacks(**asked):
+    try:
+        call(json.dumps(asked))
+    except ImportError:
+        return True
+    return False
+for name in NAMES:
+    assert not lacks(do="quick", name=name, values={})
+print(json.dumps({verb: [of_job(verb), lacks(do=verb)] for verb in VERBS}))
+"""
 
 
 def test_bytecode_follows_its_source(tmp_path):
@@ -193,16 +259,23 @@ def test_what_compresses_is_compressed_and_still_the_same(client):
 
 
 def test_the_first_load_is_small(client):
-    """Everything with the engine at most 400 KB packed; what is no engine at most 100 KB.
+    """Up to the first quick answer 400 KB packed at most, and 650 KB with what a job needs.
 
-    At most 30 requests, the service worker's own and the laptop's version among them.
+    Of both, what is no engine 100 KB at most; 30 requests at most, the service worker's own
+    and the laptop's version among them.
     """
     _, urls = shell_of(client)
     assert len(urls) + len(("/sw.js", "/version.json")) <= 30
     sizes = {u: len(client.get(u, headers={"Accept-Encoding": "gzip"}).data) for u in urls}
-    engine = sum(n for u, n in sizes.items() if "micropython" in u or u == "/calc.bin")
-    assert sum(sizes.values()) <= 400_000
-    assert sum(sizes.values()) - engine <= 100_000
+    later = {u: n for u, n in sizes.items() if re.match(r"/job(part-\w+\.js|\.bin)$", u)}
+    engine = {u: n for u, n in sizes.items() if "micropython" in u or u.endswith(".bin")}
+    whole = sum(sizes.values())
+    first = whole - sum(later.values())
+    print(f"first load {first} bytes, with what a job needs {whole}")
+    assert len(later) == 2
+    assert first <= 400_000
+    assert whole <= 650_000
+    assert whole - sum(engine.values()) <= 100_000
 
 
 @pytest.mark.parametrize("encoding", ["identity", "gzip"])
