@@ -6,14 +6,19 @@ from typing import Any
 
 from flask import Flask, Response, request
 
+from .access import Access
 from .api import api
+from .database import Database
 from .errors import register
+from .live import Hub
 from .pages import pages
+from .sharing import sharing
 from .shell import Shell
 from .store import Store
 
 ROOT = Path(__file__).parent.parent
 LARGEST_BODY = 1_000_000
+LARGEST_PLAN = 8_000_000  # of a house of forty walls
 DEFAULT_PORT = 8128
 
 # The page runs its own scripts and compiles WebAssembly; nothing else, from nowhere else.
@@ -45,7 +50,7 @@ def create_app(config: Mapping[str, Any]) -> Flask:
     listens on (0.0.0.0), ADDRESS, the one to put in links (None: this laptop's
     own), PORT (8128); WEB and CALC, the folders of the page and of calc; RESCAN,
     seconds until their files are looked at again (2).
-    Raises store.Unavailable where the database can't be opened.
+    Raises database.Unavailable where the database can't be opened.
     """
     web = Path(config.get("WEB", ROOT / "web"))
     app = Flask(__name__, static_folder=None, template_folder=str(web))
@@ -53,10 +58,15 @@ def create_app(config: Mapping[str, Any]) -> Flask:
     app.config.from_mapping(config)
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.url_map.merge_slashes = False
-    app.extensions["lapwright-store"] = Store(config["DATABASE_URL"])
+    database = Database(config["DATABASE_URL"])
+    store = Store(database)
+    app.extensions["lapwright-store"] = store
+    app.extensions["lapwright-access"] = Access(database)
+    app.extensions["lapwright-live"] = Hub(store.revisions)
     calc = Path(config.get("CALC", ROOT / "calc"))
     app.extensions["lapwright-shell"] = Shell(web, calc, app.config["RESCAN"])
     app.register_blueprint(api)
+    app.register_blueprint(sharing)
     app.register_blueprint(pages)
     register(app)
 
@@ -64,6 +74,8 @@ def create_app(config: Mapping[str, Any]) -> Flask:
     def read_whole_body() -> None:
         # Before any answer, an error's too: an unread body would stay on the
         # connection. Raises 413 beyond LARGEST_BODY.
+        if request.endpoint == "sharing.put_plan":
+            request.max_content_length = LARGEST_PLAN
         request.get_data()
 
     @app.after_request

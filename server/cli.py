@@ -74,8 +74,8 @@ def _serve(options: argparse.Namespace) -> None:
     from sqlalchemy.exc import ArgumentError, NoSuchModuleError
 
     from .app import create_app
+    from .database import Unavailable
     from .serve import CannotListen, serve
-    from .store import Unavailable
 
     url, where = _database(options)
     config = {"DATABASE_URL": url, "HOST": options.host, "ADDRESS": options.address}

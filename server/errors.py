@@ -9,7 +9,7 @@ from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTo
 
 from calc.problems import InputError, Problem, shown, to_dict
 
-from .store import Unavailable
+from .database import Unavailable
 
 _DRAIN_BYTES = 8_000_000
 

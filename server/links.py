@@ -16,6 +16,6 @@ def page_link(address: str) -> str:
     return f"http://{address}:{current_app.config['PORT']}/p"
 
 
-def job_link(key: str) -> str:
-    """The job of that key on the phone's page."""
-    return f"{page_link(addresses()[0])}#/job/{key}"
+def job_link(key: str, kind: str) -> str:
+    """The job that the key opens on the phone's page; kind: "edit", or "saw"."""
+    return f"{page_link(addresses()[0])}#/{kind}/{key}"

@@ -1,0 +1,88 @@
+"""What requests bring and find, and how they are answered; shared by the API's routes."""
+
+import json
+from typing import Any, NoReturn
+
+from flask import Response, current_app, request
+
+from calc.problems import InputError, Problem, shown
+
+from .errors import bad_input
+from .jsontext import parse
+from .live import Hub
+from .schemas import Envelope
+from .store import Ended, Store, Stored
+
+
+def store() -> Store:
+    """The app's jobs."""
+    held: Store = current_app.extensions["lapwright-store"]
+    return held
+
+
+def hub() -> Hub:
+    """The app's live streams."""
+    held: Hub = current_app.extensions["lapwright-live"]
+    return held
+
+
+def body() -> Any:
+    """The request's body. JSON only, so that no form on a foreign page can write."""
+    if request.mimetype != "application/json":
+        given = request.mimetype or "nothing"
+        said = f"Content-Type: {shown(given)} is not taken here."
+        problem = Problem("Content-Type", shown(given), said, "Send application/json.")
+        raise bad_input([problem], "content-type", 415)
+    try:
+        return parse(request.get_data())
+    except InputError as e:
+        raise bad_input(e.problems, "bad-json", 400) from e
+
+
+def envelope(schema: Envelope) -> dict[str, Any]:
+    """What the schema reads in the body. Raises InputError naming every field that is wrong."""
+    return schema.read(body())
+
+
+def find(key: str) -> Stored:
+    """The job that the key opens; 404 or 410 where it opens none."""
+    try:
+        stored = store().get(key)
+    except Ended:
+        ended(key)
+    if stored is None:
+        no_job(key)
+    return stored
+
+
+def edited(key: str) -> Stored:
+    """As _find, by a key to edit it with."""
+    stored = find(key)
+    if stored.kind != "edit":
+        not_allowed("This is the saw's link: it gives out no links.")
+    return stored
+
+
+def not_allowed(said: str) -> NoReturn:
+    """403: by the saw's link."""
+    fix = "Do it on a phone that has the link to edit the job."
+    raise bad_input([Problem("key", "the saw's link", said, fix)], "not-allowed", 403)
+
+
+def ended(key: str) -> NoReturn:
+    """410: the key was taken back."""
+    said = "This link was taken back."
+    fix = "Ask for the new link on the phone that made it; what you keyed in is kept here."
+    raise bad_input([Problem("key", shown(key), said, fix)], "ended", 410)
+
+
+def no_job(key: str) -> NoReturn:
+    """404: the key opens nothing."""
+    said = f'There is no job under the key "{shown(key)}" on this laptop.'
+    fix = "Check the link, or open it from the phone that has the job."
+    raise bad_input([Problem("key", shown(key), said, fix)], "not-found", 404)
+
+
+def answer(body: dict[str, Any], status: int = 200) -> Response:
+    """A JSON answer."""
+    return Response(json.dumps(body) + "\n", status, mimetype="application/json")
