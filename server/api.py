@@ -29,6 +29,9 @@ def add_job() -> Response:
         new = NewCopy().read(given)
         key, writes = new["key"], new["writes"]
     try:
+        known = store().get(key)
+        if known is not None and known.kind == "saw":
+            _only_marks(writes)
         merged = store().add(key, writes)
     except Ended:
         ended(key)

@@ -19,7 +19,7 @@ async function jobPart() {
   loadJobCalc();
   part = await import('./jobpart.js');
   part.loadJobs().catch(report);
-  part.watchLaptop(part.refreshJob);
+  part.watchLaptop();
   set({});
   return part;
 }
@@ -30,6 +30,7 @@ function readRoute() {
     if (/^[1-9]\d?$/.test(wall)) keepWall(second, Number(wall) - 1);
     return { screen: JOB_TABS.includes(third) ? third : 'survey', name: '', key: second };
   }
+  if ((first === 'edit' || first === 'saw') && second) return { screen: 'link', name: '', key: '', link: second };
   if (first === 'jobs') return { screen: 'jobs', name: '', key: '' };
   return { screen: 'quick', name: second, key: '' };
 }
@@ -48,6 +49,8 @@ async function open(route) {
     if (route.screen === 'share') openShare(route.key).catch(report);
     await openJob(route.key);
     if (state.job) await loadFields(state.job.doc);
+  } else if (route.link) {
+    await (await jobPart()).openLink(route.link);
   } else if (route.screen === 'jobs') {
     const { loadJobs } = await jobPart();
     await loadJobs();
@@ -62,15 +65,23 @@ const ownerOf = (route) => (route.key ? 'job:' + route.key : 'quick:' + route.na
 
 usePad((pad) => (pad.owner.startsWith('quick:') ? quickPad(pad) : part && part.surveyPad(pad)));
 
+const clock = (at) => `${String(at.getHours()).padStart(2, '0')}:${String(at.getMinutes()).padStart(2, '0')}`;
+
+/** How old what is shown may be, where the laptop shares the job. */
+function asOf({ rev, sent }) {
+  const { heard, old } = state.live;
+  const at = Math.max(heard, Date.parse(sent) || 0);
+  if (!rev || !at) return nothing;
+  return old ? html`<b>▲ Old: as of ${clock(new Date(at))}</b>` : `As of ${clock(new Date(at))}`;
+}
+
 /** "Saved on this phone, 1 to send" / "Sent 14:05", from what the laptop has answered. */
 function sendState() {
   const job = state.job;
   if (!state.route.key || !job) return state.reach.known && !state.reach.ok ? 'Laptop not reachable' : '';
-  if (job.conflict) return 'Changed on two phones';
   if (job.refused) return 'Saved on this phone, not taken by the laptop';
-  if (job.dirty) return 'Saved on this phone, 1 to send';
-  const at = new Date(job.sent);
-  return `Sent ${String(at.getHours()).padStart(2, '0')}:${String(at.getMinutes()).padStart(2, '0')}`;
+  if (job.outbox.length) return `Saved on this phone, ${job.outbox.length} to send`;
+  return `Sent ${clock(new Date(job.sent))}`;
 }
 
 function header() {
@@ -85,7 +96,8 @@ function header() {
   const undoable = onJob ? ['survey', 'layout'].includes(route.screen) : route.name;
   return html`<header class="top">
     ${route.name ? html`<a class="back" href="#/quick" aria-label="All calculators">‹</a>` : nothing}
-    <div class="what"><h1>${title}</h1><p class="sent">${onJob && state.undone ? state.undone : sendState()}</p></div>
+    <div class="what"><h1>${title}</h1><p class="sent">${onJob && state.undone ? state.undone : sendState()}</p>
+      ${onJob && state.job ? html`<p class="asof">${asOf(state.job)}</p>` : nothing}</div>
     ${undoable ? html`<button type="button" class="undo" ?disabled=${!canUndo}
       @click=${undo}>Undo</button>` : nothing}
   </header>`;
@@ -102,14 +114,15 @@ function nav() {
   </nav>`;
 }
 
+const notHere = (route) => html`<section class="card"><h2>This job is not here yet</h2><p>${state.missing.message}</p>
+  <button type="button" class="main" @click=${() => open(route).catch(report)}>Try again</button></section>`;
+
 function screen() {
   const { route } = state;
   if (route.screen === 'jobs') return part ? part.SCREENS.jobs() : html`<p class="boot">Opening the jobs.</p>`;
+  if (route.link) return state.missing ? notHere(route) : html`<p class="boot">Opening the job.</p>`;
   if (!route.key) return route.name ? quickScreen(route.name) : quickList();
-  if (state.missing && state.missing.key === route.key) {
-    return html`<section class="card"><h2>This job is not here yet</h2><p>${state.missing.message}</p>
-      <button type="button" class="main" @click=${() => open(route).catch(report)}>Try again</button></section>`;
-  }
+  if (state.missing && state.missing.key === route.key) return notHere(route);
   return state.job ? part.SCREENS[route.screen]() : html`<p class="boot">Opening the job.</p>`;
 }
 
@@ -122,16 +135,19 @@ function troubles() {
       <button type="button" @click=${restartEngine}>Start it again</button></div>` : nothing}`;
 }
 
+/** Two phones wrote the same field apart: both are kept until a person picks. */
+const pick = ({ path, label, options }) => html`<div class="notice" role="alert">
+  <p>${label}: two phones say different things. Both are kept. Which is right?</p>
+  ${options.map((text, place) => html`<button type="button" @click=${() => part.settle(path, place).catch(report)}>${text}</button>`)}</div>`;
+
 function notices() {
   const { job, route } = state;
   return html`
     ${state.worker.waiting ? html`<div class="notice"><p>A new version of this page is ready.</p>
       <button type="button" @click=${() => useNewVersion().catch(report)}>Change to it</button></div>` : nothing}
-    ${route.key && job && job.conflict ? html`<div class="notice" role="alert">
-      <p>This job was changed on another phone as well. Both are kept; which one goes on?</p>
-      <ul>${state.differing.map((d) => html`<li>${d.label}: ${d.here} here, ${d.there} there</li>`)}</ul>
-      <button type="button" @click=${() => part.settle(true).catch(report)}>This phone’s</button>
-      <button type="button" @click=${() => part.settle(false).catch(report)}>The laptop’s</button></div>` : nothing}
+    ${route.key && job ? job.apart.map(pick) : nothing}
+    ${route.key && job && job.ended ? html`<div class="notice" role="alert"><p>The link this job came by was taken back.
+      What is keyed in here stays on this phone, and is not sent. Scan the new link, and it is.</p></div>` : nothing}
     ${route.key && job && job.refused ? html`<div class="notice" role="alert">
       <p>The laptop did not take this job: ${job.refused.message}
         ${job.refused.problems.map((p) => html`<br>${p.message} ${p.fix}`)}</p></div>` : nothing}`;

@@ -5,7 +5,7 @@ import { html, nothing } from '../vendor/lit-html.js';
 import { announce, readLocal, set, state, writeLocal } from '../state.js';
 import { card as cardOf } from '../drawn.js';
 import { better, searching, standing } from '../standing.js';
-import { workBy } from '../work.js';
+import { workBy } from '../plan.js';
 import { cutsOf } from './card.js';
 import { cautions } from './quick.js';
 import { prose } from '../sketch.js';
