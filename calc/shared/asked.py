@@ -2,9 +2,8 @@
 
 from ..job import check_job
 from ..problems import InputError, shown, wrong
-from .job_copy import adopt, apart, different, job_of, settle, undo, write
+from .job_copy import adopt, apart, different, job_of, settle, top, undo, write
 from .merge import check, empty, merge
-from .seen import top
 from .told import told
 
 TYPE_CHECKING = False
@@ -49,7 +48,7 @@ def _joined(copies: "list[dict[str, Any]]") -> dict[str, Any]:
     copy = empty()
     for c in copies:
         copy = merge(copy, c)
-    return {"copy": copy, "job": job_of(copy), "apart": told(copy), "top": top(copy["seen"])}
+    return {"copy": copy, "job": job_of(copy), "apart": told(copy), "top": top(copy)}
 
 
 def _name(asked: "dict[str, Any]") -> tuple[str, int]:

@@ -1,13 +1,18 @@
 """A job as a copy that can be merged, and back: what was written, taken back, found apart.
 
+A change of a person writes many fields at once, each under a number of its own: change k has
+the numbers from k * SIZE on, all of them seen with it.
+
 An item of a list is there where its place is among the copy's fields. Whoever changes a field of
 an item writes the item's place anew as well, so that it stays where another phone took it out
 meanwhile: then both are told, and nothing is lost.
 """
 
+from ..problems import wrong
 from .merge import empty, in_order, merge
 from .paths import GONE, field_at, flat, ids_given, items_of, tree, within
-from .seen import has, with_writes
+from .seen import has, of
+from .seen import top as largest
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -16,6 +21,13 @@ if TYPE_CHECKING:
     from .merge import Write
 else:
     Any = object
+
+SIZE = 1 << 16  # numbers of one change: fields that it may write
+
+
+def top(copy: dict[str, Any]) -> int:
+    """The largest number of any change in the copy, 0 where there is none. Errors: none."""
+    return largest(copy["seen"]) // SIZE
 
 
 def adopt(job: dict[str, Any], writer: str, number: int) -> dict[str, Any]:
@@ -55,8 +67,9 @@ def write(copy: dict[str, Any], job: dict[str, Any], writer: str, number: int) -
     """What a phone that saw `copy` writes so that it holds `job`.
 
     job: job_of(copy) with what the person changed; an item without an id is a new one.
-    writer, number: name the write; the number is above every one that the copy has seen.
-    {"copy": the write alone, to be merged, "before": {path: value, or GONE} of what it changes}.
+    writer, number: name the change; the number is above top(copy).
+    {"copy": the change alone, to be merged, "before": {path: value, or GONE} of what it changes}.
+    Raises InputError for more fields than one change may write.
     """
     now = values(copy)
     want = flat(ids_given(job, not copy["fields"], "%s.%d" % (writer, number)), now)
@@ -87,13 +100,13 @@ def undo(copy: dict[str, Any], step: dict[str, Any], writer: str, number: int) -
     step: {"writer", "number", "before"} of what is taken back. As write, with "kept": the paths
     that somebody has written since; they stay.
     """
-    name = [step["writer"], step["number"]]
+    name = (step["writer"], step["number"])
     change: dict[str, Any] = {}
     kept = []
     before = step["before"]
     for path in sorted(before):
         writes = copy["fields"].get(path, [])
-        if [w for w in writes if w[:2] == name]:
+        if [w for w in writes if change_of(w) == name]:
             # What was added goes as a whole; what others wrote in it meanwhile keeps it there.
             if not [p for p in change if change[p] == GONE and within(path, p)]:
                 change[path] = before[path]
@@ -133,40 +146,47 @@ def _written(
     now: dict[str, Any],
     writer: str,
     number: int,
-    over: "list[Any] | None" = None,
+    over: "tuple[str, int] | None" = None,
 ) -> dict[str, Any]:
-    """The write of `change`; over: the one write it replaces, None for all that the copy has."""
-    own: Write = [writer, number]
-    fields: dict[str, Any] = {}
-    named = [(writer, number)]
+    """The write of `change`; over: the one change it replaces, None for all that the copy has."""
+    want: dict[str, Any] = dict(change)
+    replaced: list[Write] = []
     for path in sorted(change):
-        value = change[path]
-        fields[path] = [own if value is GONE or value == GONE else own + [value]]
-        named.extend(_names(copy, path, over))
-    for path in sorted(change):
+        held = copy["fields"].get(path, [])
+        replaced.extend([w for w in held if over is None or change_of(w) == over])
         for item in items_of(now):
-            if item not in fields and within(path, item):
-                fields[item] = [own + [now[item]]]
+            if item not in want and within(path, item):
+                want[item] = now[item]
                 # Who took it out apart stays heard.
-                named.extend([(w[0], w[1]) for w in copy["fields"][item] if len(w) == 3])
+                replaced.extend([w for w in copy["fields"][item] if len(w) == 3])
+    if len(want) > SIZE:
+        raise wrong(
+            "job", str(len(want)), "job: %d fields are too many for one change." % len(want),
+            "Give at most %d." % SIZE,
+        )  # fmt: skip
     out = empty()
-    out["fields"] = fields
-    out["seen"] = with_writes({}, named)
+    at = number * SIZE
+    for path in sorted(want):
+        gone = want[path] == GONE
+        out["fields"][path] = [[writer, at] if gone else [writer, at, want[path]]]
+        at += 1
+    own = (writer, number * SIZE, number * SIZE + SIZE - 1)
+    out["seen"] = of([own] + [(w[0], w[1], w[1]) for w in replaced]) if want else {}
     before = {path: now.get(path, GONE) for path in change}
     return {"copy": out, "before": before}
 
 
-def _names(copy: dict[str, Any], path: str, over: "list[Any] | None") -> list[tuple[str, int]]:
-    writes = copy["fields"].get(path, [])
-    return [(w[0], w[1]) for w in writes if over is None or w[:2] == over]
+def change_of(write: "Write") -> tuple[str, int]:
+    """(writer, number) of the change that it was a part of. Errors: none."""
+    return (write[0], write[1] // SIZE)
 
 
 def news(copy: dict[str, Any], more: dict[str, Any]) -> list[str]:
-    """The writes of `more` that `copy` has not seen, as "writer.number", of what more holds."""
+    """The changes of `more` that `copy` has not seen, as "writer.number", of what more holds."""
     out = []
     for path in sorted(more["fields"]):
         for w in more["fields"][path]:
-            name = "%s.%d" % (w[0], w[1])
+            name = "%s.%d" % change_of(w)
             if not has(copy["seen"], w[0], w[1]) and name not in out:
                 out.append(name)
     return sorted(out)

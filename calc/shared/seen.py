@@ -21,12 +21,12 @@ def union(a: "Seen", b: "Seen") -> "Seen":
     return out
 
 
-def with_writes(seen: "Seen", writes: list[tuple[str, int]]) -> "Seen":
-    """`seen` and these writes, each (writer, number). Errors: none."""
-    more: Seen = {}
-    for writer, number in writes:
-        more[writer] = _joined(sorted(more.get(writer, []) + [[number, number]]))
-    return union(seen, more)
+def of(runs: list[tuple[str, int, int]]) -> "Seen":
+    """Each (writer, first, last) seen, and nothing else. Errors: none."""
+    out: Seen = {}
+    for writer, first, last in runs:
+        out[writer] = _joined(sorted(out.get(writer, []) + [[first, last]]))
+    return out
 
 
 def top(seen: "Seen") -> int:
