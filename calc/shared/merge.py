@@ -1,22 +1,22 @@
 """Merge of two copies of a job, by field: what was written apart stays, side by side.
 
-A copy, lapwright-copy version 1, is {"format", "version", "seen", "replaced", "fields"}:
+A copy, lapwright-copy version 1, is {"format", "version", "seen", "fields"}:
 
-seen      the writes it knows of, with all that they wrote: see seen.py
-replaced  path -> writes that it does not know of, but that were replaced in that field
-fields    path -> the writes of it that nothing has replaced, each [writer, number, value], or
-          [writer, number] where the field was taken out; by number, then writer. Values that
-          one write put back side by side stand one after the other
-path      a JSON Pointer (RFC 6901) into the job, with an item's id in place of its index. At the
-          path of an item itself stands its place among the others: that it is there
+seen    the writes it knows of, replaced or not: see seen.py
+fields  path -> the writes of it that nothing has replaced, each [writer, number, value], or
+        [writer, number] where the field was taken out; by number, then writer
+path    a JSON Pointer (RFC 6901) into the job, with an item's id in place of its index. At the
+        path of an item itself stands its place among the others: that it is there
 
-A write carries what it replaces: sent on its own, a write is a small copy that has seen itself
-alone, and in each of its fields replaced what its writer saw there. So there is one merge, for
-writes and for copies; it is commutative, associative and idempotent, and works in any order, any
-number of times. (Known in the literature as a multi-value register with a causal context.)
+A change carries what it replaces: sent on its own, a change is a small copy whose `seen` holds
+itself and what its writer saw in the same fields. So there is one merge, for changes and for
+copies; it is commutative, associative and idempotent, and works in any order, any number of
+times. (Known in the literature as a multi-value register with a causal context.)
 """
 
-from .seen import has, less, union
+from ..problems import shown
+from .seen import LAST_CHANGE, SIZE, has, union
+from .sound import MOST_PLACE, check_path, check_writer, is_value, is_whole, refuse
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -30,70 +30,43 @@ else:
 
 FORMAT = "lapwright-copy"
 VERSION = 1
+_KEYS = ("format", "version", "seen", "fields")
 
 
 def empty() -> dict[str, Any]:
     """A copy that knows of nothing."""
-    return {"format": FORMAT, "version": VERSION, "seen": {}, "replaced": {}, "fields": {}}
+    return {"format": FORMAT, "version": VERSION, "seen": {}, "fields": {}}
 
 
 def merge(a: dict[str, Any], b: dict[str, Any]) -> dict[str, Any]:
     """The copy that knows what either knows. a, b: copies that pass check. Errors: none."""
-    fields: dict[str, Any] = {}
-    for path in a["fields"]:
-        ours, theirs = a["fields"][path], b["fields"].get(path, [])
-        kept = ours if ours == theirs else _both(_left(ours, theirs, b, path),
-                                                 _left(theirs, ours, a, path))  # fmt: skip
-        if kept:
-            fields[path] = kept
-    for path in b["fields"]:
-        if path not in a["fields"]:
-            kept = _left(b["fields"][path], [], a, path)
-            if kept:
-                fields[path] = kept
     out = empty()
     out["seen"] = union(a["seen"], b["seen"])
-    out["replaced"] = _replaced(a["replaced"], b["replaced"], out["seen"])
-    out["fields"] = fields
+    for path in a["fields"]:
+        ours, theirs = a["fields"][path], b["fields"].get(path, [])
+        if ours != theirs:
+            ours, theirs = _left(ours, theirs, b["seen"]), _left(theirs, ours, a["seen"])
+            ours = _in_order(ours + theirs) if ours and theirs else ours or theirs
+        if ours:
+            out["fields"][path] = ours
+    for path in b["fields"]:
+        if path not in a["fields"]:
+            left = _left(b["fields"][path], [], a["seen"])
+            if left:
+                out["fields"][path] = left
     return out
 
 
-def _left(
-    ours: "list[Write]", theirs: "list[Write]", other: dict[str, Any], path: str
-) -> "list[Write]":
-    """Of our writes those that the other copy has there as well, or does not know of."""
-    seen, replaced = other["seen"], other["replaced"].get(path)
-    out = []
-    for w in ours:
-        known = has(seen, w[0], w[1]) or (replaced is not None and has(replaced, w[0], w[1]))
-        if not known or [1 for t in theirs if t[:2] == w[:2]]:
-            out.append(w)
-    return out
+def _left(ours: "list[Write]", theirs: "list[Write]", seen: "Seen") -> "list[Write]":
+    """Of our writes those that the other side has as well, or has never seen."""
+    names = [w[:2] for w in theirs]
+    return [w for w in ours if not has(seen, w[0], w[1]) or w[:2] in names]
 
 
-def _both(ours: "list[Write]", theirs: "list[Write]") -> "list[Write]":
-    """The writes of both, each once, in order."""
-    if not ours or not theirs:
-        return ours or theirs
-    named: dict[tuple[int, str], list[Write]] = {}
-    for w in ours:
-        named.setdefault((w[1], w[0]), []).append(w)
-    more: dict[tuple[int, str], list[Write]] = {}
-    for w in theirs:
-        more.setdefault((w[1], w[0]), []).append(w)
-    for name in more:
-        if name not in named:
-            named[name] = more[name]
-        elif named[name] != more[name]:
-            named[name] = _all(named[name] + more[name])
-    out = []
-    for name in sorted(named):
-        out.extend(named[name])
-    return out
-
-
-def _all(writes: "list[Write]") -> "list[Write]":
-    """Different values under one name, which no phone of ours gives twice: none is dropped."""
+def _in_order(writes: "list[Write]") -> "list[Write]":
+    """Each write once, by number, then writer: the last of them is what a plan is made with
+    meanwhile. Two values under one name are no phone's of ours; neither is dropped.
+    """
     out: list[Write] = []
     for w in sorted(writes, key=_rank):
         if not out or out[-1] != w:
@@ -101,25 +74,77 @@ def _all(writes: "list[Write]") -> "list[Write]":
     return out
 
 
-def _rank(write: "Write") -> list[Any]:
-    """An order of values that is the same on both engines."""
-    return [_kind(v) for v in write[2:]]
+def _rank(write: "Write") -> tuple[int, str, list[Any]]:
+    """Where a write stands among those of its field, the same on both engines."""
+    return (write[1], write[0], [_value_rank(v) for v in write[2:]])
 
 
-def _kind(value: object) -> tuple[int, Any]:
+def _value_rank(value: object) -> tuple[int, Any]:
     if value is None:
         return (0, 0)
     if isinstance(value, str):
         return (2, value)
     if isinstance(value, list):
-        return (3, [_kind(v) for v in value])
+        return (3, [_value_rank(v) for v in value])
     return (1, value)
 
 
-def _replaced(a: dict[str, Any], b: dict[str, Any], seen: "Seen") -> dict[str, Any]:
-    out = {}
-    for path in set(a) | set(b):
-        left = less(union(a.get(path, {}), b.get(path, {})), seen)
-        if left:
-            out[path] = left
-    return out
+def check(copy: object) -> dict[str, Any]:
+    """`copy` as it is. Raises InputError for what is no copy, naming the field."""
+    if not isinstance(copy, dict) or copy.get("format") != FORMAT:
+        refuse("copy", copy, "is no %s" % FORMAT, "Send a copy as this program writes it.")
+    if copy.get("version") is True or copy.get("version") != VERSION:
+        refuse("copy.version", copy.get("version"), "is not known here", "Use a newer Lapwright.")
+    for key in sorted(copy):
+        if key not in _KEYS:
+            refuse("copy.%s" % shown(key), copy[key], "is not a field", "Leave it out.")
+    seen, fields = copy.get("seen"), copy.get("fields")
+    if not isinstance(seen, dict):
+        refuse("copy.seen", seen, "is no object", "Send {writer: [[first, last], ...]}.")
+    for writer in seen:
+        _check_runs("copy.seen[%s]" % shown(writer), writer, seen[writer])
+    if not isinstance(fields, dict):
+        refuse("copy.fields", fields, "is no object", "Send {path: [writes]}.")
+    for path in fields:
+        check_field("copy.fields[%s]" % shown(path), path, fields[path], seen)
+    return copy
+
+
+def _check_runs(at: str, writer: str, runs: object) -> None:
+    check_writer(at, writer)
+    if not isinstance(runs, list) or not runs:
+        refuse(at, runs, "is no list of runs", "Send [[first, last], ...].")
+    before = 0
+    for run in runs:
+        if not isinstance(run, list) or len(run) != 2 or not (_number(run[0]) and _number(run[1])):
+            refuse(at, run, "is no run", "Send [first, last], numbers from %d up." % SIZE)
+        if run[0] > run[1] or run[0] <= before + 1:
+            refuse(at, run, "is out of order", "Send runs upwards that do not touch.")
+        before = run[1]
+
+
+def check_field(at: str, path: str, writes: object, seen: "Seen") -> None:
+    """Refuse what are no writes of that field, of a copy that has seen `seen`.
+
+    at: what messages call it. Raises InputError.
+    """
+    item, many = check_path(at, path)
+    if not isinstance(writes, list) or not writes:
+        refuse(at, writes, "is no list of writes", "Send [[writer, number, value], ...].")
+    before: Write = []
+    for w in writes:
+        if not isinstance(w, list) or not 2 <= len(w) <= 3 or not _number(w[1]):
+            refuse(at, w, "is no write", "Send [writer, number] or [writer, number, value].")
+        if not isinstance(w[0], str) or not has(seen, w[0], w[1]):
+            refuse(at, w[0], "is a writer whose write is not in seen", "Add it to seen.")
+        if item and len(w) == 3 and not is_whole(w[2], 0, MOST_PLACE):
+            refuse(at, w[2], "is no place", "Send a whole number, 0 to %d." % MOST_PLACE)
+        if len(w) == 3 and not item and not is_value(w[2], many):
+            refuse(at, w[2], "is no value of it", "Send a text or a number, no object.")
+        if before and _rank(before) >= _rank(w):
+            refuse(at, w[1], "is out of order, or there twice", "Send each write once.")
+        before = w
+
+
+def _number(value: object) -> bool:
+    return is_whole(value, SIZE, LAST_CHANGE * SIZE + SIZE - 1)
