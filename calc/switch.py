@@ -28,6 +28,15 @@ def in_unit(doc: dict[str, object], unit: str) -> dict[str, object]:
     return out
 
 
+def with_unit(value: object, unit: str) -> object:
+    """A length that means in every unit what it means in `unit`, one of UNITS.
+
+    A text without a unit is written out, the same to the jot; a number, and what can't be read,
+    stay as they are. Errors: none.
+    """
+    return _length(value, unit, "mm" if unit in INCHES else "in")
+
+
 def _keep_defaults(doc: dict[str, object], part: str, fields: list[Field], old: str) -> None:
     """Write out the defaults that differ between inches and metric, as they were."""
     held = doc.get(part)

@@ -2,9 +2,10 @@
 
 from ..job import check_job
 from ..problems import InputError, shown, wrong
-from .job_copy import adopt, apart, different, job_of, settle, undo, write
-from .merge import check, empty, merge
-from .seen import top
+from .job_copy import adopt, job_of, settle, undo, write
+from .merge import check, check_field, merge
+from .seen import LAST_CHANGE, SIZE, of, top
+from .sound import check_writer, is_whole, refuse
 from .told import told
 
 TYPE_CHECKING = False
@@ -22,18 +23,15 @@ def answer(asked: "dict[str, Any]") -> dict[str, Any]:
         if not isinstance(copies, list) or not copies:
             raise wrong("copies", shown(copies), "copies: there are none.", "Send a list of them.")
         return _joined([check(c) for c in copies])
-    writer, number = _name(asked)
-    if do == "adopt":
+    copy = None if do == "adopt" else check(asked.get("copy"))
+    writer, number = _name(asked, copy)
+    if copy is None:
         problems = check_job(asked.get("job"))
         if problems:
             raise InputError(problems)
         return _joined([adopt(asked["job"], writer, number)])
-    copy = check(asked.get("copy"))
     if do == "write":
-        job = asked.get("job")
-        if not isinstance(job, dict):
-            raise wrong("job", shown(job), "job: %s is no job." % shown(job), "Send an object.")
-        written = write(copy, job, writer, number)
+        written = write(copy, asked.get("job"), writer, number)
     elif do == "undo":
         written = undo(copy, _step(asked.get("step")), writer, number)
     else:
@@ -46,39 +44,57 @@ def answer(asked: "dict[str, Any]") -> dict[str, Any]:
 
 def _joined(copies: "list[dict[str, Any]]") -> dict[str, Any]:
     """The copies as one: "copy", its "job", the fields "apart" in words, and "top"."""
-    copy = empty()
-    for c in copies:
+    copy = copies[0]
+    for c in copies[1:]:
         copy = merge(copy, c)
-    return {"copy": copy, "job": job_of(copy), "apart": told(copy), "top": top(copy["seen"])}
+    job = job_of(copy)
+    return {"copy": copy, "job": job, "apart": told(copy, job), "top": top(copy["seen"])}
 
 
-def _name(asked: "dict[str, Any]") -> tuple[str, int]:
-    """The writer and number, as check takes them."""
+def _name(asked: "dict[str, Any]", copy: "dict[str, Any] | None") -> tuple[str, int]:
+    """The writer and the number of what is to be written."""
     writer, number = asked.get("writer"), asked.get("number")
-    probe = empty()
-    probe["seen"] = {writer if isinstance(writer, str) else "": [[number, number]]}
-    check(probe)
+    check_writer("writer", writer)
+    least = 1 if copy is None else top(copy["seen"]) + 1
+    if not is_whole(number, least, LAST_CHANGE):
+        fix = "Give a whole number from %d to %d." % (least, LAST_CHANGE)
+        refuse("number", number, "can't name a write", fix)
     return str(writer), int(asked["number"])
 
 
 def _step(step: object) -> dict[str, Any]:
-    known = isinstance(step, dict) and isinstance(step.get("before"), dict)
-    if not isinstance(step, dict) or not known or "writer" not in step or "number" not in step:
-        raise wrong(
-            "step", shown(step), "step: %s can't be taken back." % shown(step),
-            "Send writer, number and before, as the verb write answered them.",
-        )  # fmt: skip
+    """What is to be taken back, as a verb answered it."""
+    fix = "Send writer, number and before, as the verb write answered them."
+    if not isinstance(step, dict) or not isinstance(step.get("before"), dict):
+        refuse("step", step, "can't be taken back", fix)
+    check_writer("step.writer", step.get("writer"))
+    if not is_whole(step.get("number"), 1, LAST_CHANGE):
+        refuse("step.number", step.get("number"), "names no write", fix)
+    first = step["number"] * SIZE
+    seen = of([(step["writer"], first, first + SIZE - 1)])
+    for path in step["before"]:
+        at = "step.before[%s]" % shown(path)
+        pair = step["before"][path]
+        if not isinstance(pair, list) or len(pair) != 2:
+            refuse(at, pair, "is no pair", fix)
+        for tails in pair:
+            rows = tails if isinstance(tails, list) else []
+            named = [[step["writer"], first + i] for i in range(len(rows))]
+            writes = [named[i] + rows[i] if isinstance(rows[i], list) else rows[i]
+                      for i in range(len(rows))]  # fmt: skip
+            check_field(at, path, writes, seen)
     return step
 
 
 def _pick(copy: "dict[str, Any]", asked: "dict[str, Any]") -> tuple[str, int]:
     path, place = asked.get("path"), asked.get("place")
-    if not isinstance(path, str) or path not in apart(copy):
+    apart = [f for f in told(copy, job_of(copy)) if f["path"] == path]
+    if not apart:
         raise wrong(
             "path", shown(path), "path: nothing is apart in %s." % shown(path),
             "Look at the job again: somebody may have picked already.",
         )  # fmt: skip
-    many = len(different(copy["fields"][path]))
-    if not isinstance(place, int) or place is True or place is False or not 0 <= place < many:
-        raise wrong("place", shown(place), "place: there is no %s." % shown(place), "Give 0 or 1.")
-    return path, place
+    many = len(apart[0]["options"])
+    if not is_whole(place, 0, many - 1):
+        refuse("place", place, "is none of the options", "Give a number from 0 to %d." % (many - 1))
+    return str(path), int(asked["place"])

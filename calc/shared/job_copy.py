@@ -1,29 +1,43 @@
-"""A job as a copy that can be merged, and back: what was written, taken back, found apart.
+"""A job as a copy that can be merged, and back: what was written, picked, taken back.
 
 An item of a list is there where its place is among the copy's fields. Whoever changes a field of
 an item writes the item's place anew as well, so that it stays where another phone took it out
-meanwhile: then both are told, and nothing is lost.
+meanwhile: then both are told, and nothing is lost. What an item holds stays in the copy when it
+is taken out, and comes back with it.
+
+Every length that is written carries its unit, so that it means the same whatever unit another
+phone gives the job meanwhile.
 """
 
-from .merge import empty, in_order, merge
-from .paths import GONE, field_at, flat, ids_given, items_of, tree, within
-from .seen import has, with_writes
+from ..lengths import UNITS
+from ..problems import wrong
+from ..switch import with_unit
+from .differ import different
+from .document import flat, ids_given, tree
+from .merge import empty
+from .paths import field_at, items_over, joined, within
+from .seen import SIZE, has, of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
 
     from .merge import Write
+
+    Tail = list[Any]  # what stands in a field after a write of it: [value], or [] for nothing
 else:
     Any = object
 
 
 def adopt(job: dict[str, Any], writer: str, number: int) -> dict[str, Any]:
-    """The copy of a job document that was in none before, all of it that writer's one write.
+    """The copy of a job document that was in none before, all of it that writer's one change.
 
-    job: a document without anything wrong in it (job.check_job).
+    job: a document without anything wrong in it (job.check_job). An item without an id goes by
+    its place, from 1. Raises InputError as write.
     """
-    return merge(empty(), write(empty(), job, writer, number)["copy"])
+    answer = _write(empty(), job, writer, number, lambda path, ids: str(ids.index("") + 1))
+    copy: dict[str, Any] = answer["copy"]
+    return copy
 
 
 def job_of(copy: dict[str, Any]) -> dict[str, Any]:
@@ -31,142 +45,195 @@ def job_of(copy: dict[str, Any]) -> dict[str, Any]:
     return tree(values(copy))
 
 
+def unit_of(job: dict[str, Any]) -> str:
+    """The unit of a bare number in the job. Errors: none."""
+    unit = job.get("unit")
+    return unit if isinstance(unit, str) and unit in UNITS else "in"
+
+
 def values(copy: dict[str, Any]) -> dict[str, Any]:
-    """path -> the value it has, of those apart the last; those taken out are left out."""
+    """path -> the value it has, of those apart the last; those taken out are left out.
+
+    An item that one took out while another changed something in it is there. What is in an item
+    that is taken out is among them. Errors: none.
+    """
     out = {}
-    for path in sorted(copy["fields"]):
-        last = in_order(copy["fields"][path])[-1]
+    for path in copy["fields"]:
+        writes = copy["fields"][path]
+        last = writes[-1]
+        if len(last) == 2 and len(writes) > 1 and field_at(path)[1]:
+            last = ([w for w in writes if len(w) == 3] or [last])[-1]
         if len(last) == 3:
             out[path] = last[2]
-    return _kept(copy, out)
+    return out
 
 
-def _kept(copy: dict[str, Any], found: dict[str, Any]) -> dict[str, Any]:
-    """With the items that one writer took out while another changed them."""
-    for path in items_of(copy["fields"]):
-        if path not in found:
-            there = [w for w in copy["fields"][path] if len(w) == 3]
-            if there:
-                found[path] = there[-1][2]
-    return found
-
-
-def write(copy: dict[str, Any], job: dict[str, Any], writer: str, number: int) -> dict[str, Any]:
+def write(copy: dict[str, Any], job: object, writer: str, number: int) -> dict[str, Any]:
     """What a phone that saw `copy` writes so that it holds `job`.
 
     job: job_of(copy) with what the person changed; an item without an id is a new one.
-    writer, number: name the write; the number is above every one that the copy has seen.
-    {"copy": the write alone, to be merged, "before": {path: value, or GONE} of what it changes}.
+    writer, number: name the change; the number is above every one that the copy has seen.
+    {"copy": the change alone, to be merged, "before": path -> [what stood there, what stands
+    there now], for undo}. Raises InputError where the job holds what no copy can, naming the
+    field, and for more fields than one change may write.
     """
-    now = values(copy)
-    want = flat(ids_given(job, not copy["fields"], "%s.%d" % (writer, number)), now)
-    change: dict[str, Any] = {}
+    name = "%s.%d" % (writer, number)
+    made = [0]
+
+    def new_id(path: str, ids: list[str]) -> str:
+        key = ""
+        # An item of a job that was adopted may bear any name.
+        while not key or key in ids or joined(path, key) in copy["fields"]:
+            made[0] += 1
+            key = name if made[0] == 1 else "%s.%d" % (name, made[0])
+        return key
+
+    return _write(copy, job, writer, number, new_id)
+
+
+def _write(
+    copy: dict[str, Any], job: object, writer: str, number: int, new_id: Any
+) -> dict[str, Any]:
+    held = values(copy)
+    now = flat(tree(held), held)
+    given = ids_given(job, new_id)
+    want = flat(given, held)
+    unit = unit_of(given)
+    change: dict[str, list[Tail]] = {}
     for path in want:
         if path not in now or now[path] != want[path]:
-            change[path] = want[path]
-    out_of = [path for path in items_of(now) if path not in want]
+            value = _lasting(path, want[path], unit)
+            if path not in now or now[path] != value:
+                change[path] = [[value]]
     for path in now:
-        if path not in want and not [p for p in out_of if path != p and within(path, p)]:
-            change[path] = GONE
-    return _written(copy, change, now, writer, number)
+        # What is in an item that goes, goes with it.
+        if path not in want and not [p for p in items_over(path) if p not in want]:
+            change[path] = [[]]
+    return _written(copy, held, change, {}, writer, number)
+
+
+def _lasting(path: str, value: Any, unit: str) -> Any:
+    """The value, its lengths with their unit."""
+    field = field_at(path)[0]
+    if field is not None and field.kind == "length":
+        return with_unit(value, unit)
+    if field is not None and field.kind == "lengths" and isinstance(value, list):
+        return [with_unit(v, unit) for v in value]
+    return value
 
 
 def settle(copy: dict[str, Any], path: str, place: int, writer: str, number: int) -> dict[str, Any]:
     """The person's pick among what was written apart: as write.
 
-    place: of the chosen one among apart's values, from 0. Raises KeyError where nothing is apart.
+    path: of a field that is there; place: of the chosen one among differ.different's, from 0.
     """
-    now = values(copy)
-    chosen = different(copy["fields"][path])[place]
-    return _written(copy, {path: chosen[2] if len(chosen) == 3 else GONE}, now, writer, number)
+    held = values(copy)
+    chosen = different(path, copy["fields"][path], unit_of(tree(held)))[place]
+    return _written(copy, held, {path: [chosen[2:]]}, {}, writer, number)
 
 
 def undo(copy: dict[str, Any], step: dict[str, Any], writer: str, number: int) -> dict[str, Any]:
-    """The write that takes back another one.
+    """The change that takes back another one.
 
     step: {"writer", "number", "before"} of what is taken back. As write, with "kept": the paths
-    that somebody has written since; they stay.
+    that somebody has written since; they stay. An item that the step added goes as a whole, or,
+    where somebody else wrote in it, stays as a whole.
     """
-    name = [step["writer"], step["number"]]
-    change: dict[str, Any] = {}
-    kept = []
-    before = step["before"]
-    for path in sorted(before):
-        writes = copy["fields"].get(path, [])
-        if [w for w in writes if w[:2] == name]:
-            # What was added goes as a whole; what others wrote in it meanwhile keeps it there.
-            if not [p for p in change if change[p] == GONE and within(path, p)]:
-                change[path] = before[path]
+    change: dict[str, list[Tail]] = {}
+    over: dict[str, list[Write]] = {}
+    kept: list[str] = []
+    added: list[str] = []
+    for path in sorted(step["before"]):
+        if [1 for item in added if within(path, item)]:
+            continue
+        was, now = step["before"][path]
+        ours = _still(copy["fields"].get(path, []), step, now)
+        if was == [[]] and field_at(path)[1]:
+            added.append(path)
+            if _by_others(copy, path, step["writer"]):
+                ours = []
+        if ours:
+            change[path], over[path] = was, ours
         else:
             kept.append(path)
-    answer = _written(copy, change, values(copy), writer, number, name)
+    answer = _written(copy, values(copy), change, over, writer, number)
     answer["kept"] = kept
     return answer
 
 
-def different(writes: "list[Write]") -> "list[Write]":
-    """One write of each value among them, in order."""
-    out: list[Write] = []
-    for w in in_order(writes):
-        if [1 for o in out if o[2:] == w[2:]]:
-            continue
-        out.append(w)
-    return out
-
-
-def apart(copy: dict[str, Any]) -> list[str]:
-    """Paths of what was written apart and differs; an item that one took out and another did
-    not is such. Errors: none.
+def _still(writes: "list[Write]", step: dict[str, Any], now: "list[Tail]") -> "list[Write]":
+    """Those of the writes that say what the step wrote: its own, or its writer's since, as where
+    a later step was taken back, or the place of an item was written anew.
     """
-    several = [p for p in sorted(copy["fields"]) if len(different(copy["fields"][p])) > 1]
-    out = []
-    for path in several:
-        there = [len(w) == 3 for w in copy["fields"][path]]
-        if not field_at(path)[1] or (True in there and False in there):
-            out.append(path)
-    return out
+    since = [w for w in writes if w[0] == step["writer"] and w[1] // SIZE >= step["number"]]
+    if [w[2:] for w in since] == now:
+        return since
+    return [w for w in since if w[1] // SIZE == step["number"]]
+
+
+def _by_others(copy: dict[str, Any], item: str, writer: str) -> bool:
+    """Whether another writer's write stands in the item."""
+    for path in copy["fields"]:
+        if within(path, item) and [1 for w in copy["fields"][path] if w[0] != writer]:
+            return True
+    return False
 
 
 def _written(
     copy: dict[str, Any],
-    change: dict[str, Any],
-    now: dict[str, Any],
+    held: dict[str, Any],
+    change: "dict[str, list[Tail]]",
+    over: "dict[str, list[Write]]",
     writer: str,
     number: int,
-    over: "list[Any] | None" = None,
 ) -> dict[str, Any]:
-    """The write of `change`; over: the one write it replaces, None for all that the copy has."""
-    own: Write = [writer, number]
-    fields: dict[str, Any] = {}
-    named = [(writer, number)]
-    for path in sorted(change):
-        value = change[path]
-        fields[path] = [own if value is GONE or value == GONE else own + [value]]
-        named.extend(_names(copy, path, over))
-    for path in sorted(change):
-        for item in items_of(now):
-            if item not in fields and within(path, item):
-                fields[item] = [own + [now[item]]]
+    """The change alone, and what it takes to take it back.
+
+    held: values(copy). over: path -> those writes that it replaces, where they are not all.
+    """
+    before = {}
+    replaced: list[Write] = []
+    want = dict(change)
+    for path in change:
+        gone = over.get(path, copy["fields"].get(path, []))
+        before[path] = [_each(gone) or [[]], change[path]]
+        replaced.extend(gone)
+        around = items_over(path)
+        if [1 for item in around if item not in held]:
+            continue  # it is taken out, or new: then its own place says so
+        for item in around:
+            if item not in want:
+                want[item] = [[held[item]]]
                 # Who took it out apart stays heard.
-                named.extend([(w[0], w[1]) for w in copy["fields"][item] if len(w) == 3])
+                replaced.extend([w for w in copy["fields"][item] if len(w) == 3])
+    if sum([len(want[path]) for path in want]) > SIZE:
+        raise wrong(
+            "job", str(len(want)), "job: %d fields are too many for one change." % len(want),
+            "Change at most %d at once." % SIZE,
+        )  # fmt: skip
     out = empty()
-    out["fields"] = fields
-    out["seen"] = with_writes({}, named)
-    before = {path: now.get(path, GONE) for path in change}
+    at = number * SIZE
+    for path in sorted(want):
+        out["fields"][path] = [[writer, at + i] + want[path][i] for i in range(len(want[path]))]
+        at += len(want[path])
+    if want:
+        own = (writer, number * SIZE, number * SIZE + SIZE - 1)
+        out["seen"] = of([own] + [(w[0], w[1], w[1]) for w in replaced])
     return {"copy": out, "before": before}
 
 
-def _names(copy: dict[str, Any], path: str, over: "list[Any] | None") -> list[tuple[str, int]]:
-    writes = copy["fields"].get(path, [])
-    return [(w[0], w[1]) for w in writes if over is None or w[:2] == over]
+def _each(writes: "list[Write]") -> "list[Tail]":
+    """What the writes say, each once: where it stands last."""
+    tails = [w[2:] for w in writes]
+    return [tails[i] for i in range(len(tails)) if tails[i] not in tails[i + 1 :]]
 
 
 def news(copy: dict[str, Any], more: dict[str, Any]) -> list[str]:
-    """The writes of `more` that `copy` has not seen, as "writer.number", of what more holds."""
+    """The changes of `more` that `copy` has not seen, as "writer.number", of what more holds."""
     out = []
     for path in sorted(more["fields"]):
         for w in more["fields"][path]:
-            name = "%s.%d" % (w[0], w[1])
+            name = "%s.%d" % (w[0], w[1] // SIZE)
             if not has(copy["seen"], w[0], w[1]) and name not in out:
                 out.append(name)
     return sorted(out)

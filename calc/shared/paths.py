@@ -1,6 +1,6 @@
-"""A job document as fields by path, and back. Paths: see merge.py."""
+"""Paths of a copy: JSON Pointers (RFC 6901) into the job, with ids in place of indexes."""
 
-from ..jobfields import JOB, Field, id_of
+from ..jobfields import JOB, MOST_ID, Field
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -8,9 +8,20 @@ if TYPE_CHECKING:
 else:
     Any = object
 
-# What stands for a value that was taken out, where JSON has none; no field's value is an object.
-GONE: dict[str, bool] = {"gone": True}
-_FIXED = ("format", "version")
+# What a job file says of itself, and what a path says already.
+_NOT_HELD = ("format", "version", "id")
+
+
+def _table(fields: list[Field]) -> dict[str, Any]:
+    """key -> (the field, the table of what it holds)."""
+    out = {}
+    for f in fields:
+        if f.key not in _NOT_HELD:
+            out[f.key] = (f, _table(f.fields) if f.kind in ("object", "objects") else {})
+    return out
+
+
+_JOB = _table(JOB)
 
 
 def joined(path: str, step: str) -> str:
@@ -20,7 +31,10 @@ def joined(path: str, step: str) -> str:
 
 def steps(path: str) -> list[str]:
     """The steps of a path (RFC 6901, 4)."""
-    return [s.replace("~1", "/").replace("~0", "~") for s in path.split("/")[1:]]
+    found = path.split("/")[1:]
+    if "~" in path:
+        return [s.replace("~1", "/").replace("~0", "~") for s in found]
+    return found
 
 
 def within(path: str, root: str) -> bool:
@@ -28,136 +42,43 @@ def within(path: str, root: str) -> bool:
     return path.startswith(root + "/")
 
 
-def items_of(fields: dict[str, Any]) -> list[str]:
-    """Those of the paths that are of an item of a list itself, outer ones first."""
-    return [path for path in sorted(fields) if field_at(path)[1]]
-
-
 def field_at(path: str) -> "tuple[Field | None, bool]":
-    """(the declared field that the path leads to, or None; whether it is an item of that list)."""
-    at, field, item = JOB, None, False
+    """(the field that holds what stands at the path, whether that is an item of the list there).
+
+    (None, False) where a copy holds nothing: at an object, a list of objects, or nowhere.
+    """
+    field: Field | None = None
+    table = _JOB
+    item = False
     for step in steps(path):
         if field is not None and field.kind == "objects" and not item:
+            if not 0 < len(step) <= MOST_ID:
+                return None, False
             item = True
-            continue
-        known = [f for f in at if f.key == step]
-        if not known:
+        elif step in table:
+            field, table = table[step]
+            item = False
+        else:
             return None, False
-        field, at, item = known[0], known[0].fields, False
+    if field is None or field.kind == "object" or (field.kind == "objects" and not item):
+        return None, False
     return field, item
 
 
-def ids_given(job: dict[str, Any], new: bool, name: str) -> dict[str, Any]:
-    """The job with an id for each item of a list.
+def items_over(path: str) -> list[str]:
+    """The paths of the items of lists that the path lies in, outer ones first.
 
-    new: the job was in no copy before, so an item goes by its place; else one without an id is
-    new, and its id is made of `name`.
+    path: one that leads to a field.
     """
-    count = [0]
-
-    def id_for(item: dict[str, Any], place: int) -> str:
-        if new or item.get("id"):
-            return id_of(item, place)
-        count[0] += 1
-        return name if count[0] == 1 else "%s.%d" % (name, count[0])
-
-    return _with_ids(job, JOB, id_for)
-
-
-def _with_ids(doc: dict[str, Any], fields: list[Field], id_for: Any) -> dict[str, Any]:
-    out = dict(doc)
-    for f in fields:
-        held = doc.get(f.key)
-        if f.kind == "object" and isinstance(held, dict):
-            out[f.key] = _with_ids(held, f.fields, id_for)
-        elif f.kind == "objects" and isinstance(held, list):
-            rows = []
-            for i in range(len(held)):
-                row = dict(held[i])
-                row["id"] = id_for(held[i], i)
-                rows.append(_with_ids(row, f.fields, id_for))
-            out[f.key] = rows
-    return out
-
-
-def flat(job: dict[str, Any], now: dict[str, Any]) -> dict[str, Any]:
-    """path -> value of every field that the job holds; at an item's path its place.
-
-    job: each item with its id; now: the same of what is held so far: places stay where the
-    order does.
-    """
-    out: dict[str, Any] = {}
-    _flat("", job, JOB, now, out)
-    return out
-
-
-def _flat(
-    at: str, doc: dict[str, Any], fields: list[Field], now: dict[str, Any], out: dict[str, Any]
-) -> None:
-    for f in fields:
-        if f.key not in doc or (at == "" and f.key in _FIXED) or f.key == "id":
-            continue
-        path, held = joined(at, f.key), doc[f.key]
-        if f.kind == "object":
-            _flat(path, held, f.fields, now, out)
-        elif f.kind == "objects":
-            paths = [joined(path, row["id"]) for row in held]
-            places = _places(paths, now)
-            for i in range(len(held)):
-                out[paths[i]] = places[i]
-                _flat(paths[i], held[i], f.fields, now, out)
+    found = []
+    at = ""
+    field: Field | None = None
+    table = _JOB
+    for step in path.split("/")[1:-1]:
+        at += "/" + step
+        if field is not None and field.kind == "objects":
+            found.append(at)
+            field = None
         else:
-            out[path] = held
-
-
-def _places(paths: list[str], now: dict[str, Any]) -> list[int]:
-    """Places for the items of a list, upwards: those they have, where that is their order."""
-    known = [(now[p], p) for p in paths if p in now]
-    kept = known == sorted(known) and paths[: len(known)] == [p for _, p in known]
-    if not kept:
-        return list(range(len(paths)))
-    last = known[-1][0] if known else -1
-    new = range(last + 1, last + 1 + len(paths) - len(known))
-    return [place for place, _ in known] + list(new)
-
-
-def tree(found: dict[str, Any]) -> dict[str, Any]:
-    """The job document of what `flat` gave, without what is in an item that is not there."""
-    root: dict[str, Any] = {}
-    for path in sorted(found):
-        at = root
-        way = steps(path)
-        for step in way[:-1]:
-            at = at.setdefault(step, {})
-        if field_at(path)[1]:
-            at.setdefault(way[-1], {})[""] = found[path]
-        else:
-            at[way[-1]] = found[path]
-    out = _object(root, JOB)
-    out["format"], out["version"] = "lapwright-job", 1
-    return out
-
-
-def _object(node: dict[str, Any], fields: list[Field]) -> dict[str, Any]:
-    out: dict[str, Any] = {}
-    for f in fields:
-        if f.key not in node:
-            continue
-        held = node[f.key]
-        if f.kind == "object":
-            out[f.key] = _object(held, f.fields)
-        elif f.kind == "objects":
-            there = [(_place(held[key][""]), key) for key in held if "" in held[key]]
-            out[f.key] = []
-            for _, key in sorted(there):
-                row = {"id": key}
-                row.update(_object(held[key], f.fields))
-                out[f.key].append(row)
-        else:
-            out[f.key] = held
-    return out
-
-
-def _place(value: object) -> int:
-    """Where an item stands; one that no phone of ours wrote comes first."""
-    return value if isinstance(value, int) and value is not True and value is not False else 0
+            field, table = table[step]
+    return found

@@ -1,50 +1,72 @@
 """Which writes a copy knows of: {writer: [[first, last], ...]}, runs of numbers that it has seen.
 
-A writer numbers its writes upwards; (writer, number) names one write for ever.
+A change of a person writes many fields at once, each under a number of its own: change k of a
+writer has the numbers from k * SIZE on, all of them seen with it. A writer numbers its changes
+upwards; (writer, number) names one write for ever.
 """
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    Seen = dict[str, list[list[int]]]
+    Runs = list[list[int]]
+    Seen = dict[str, Runs]
+
+SIZE = 1 << 16  # numbers of one change: fields that it may write
+# An id of a new item is made of writer and change, and fits; a browser's numbers are exact.
+LAST_CHANGE = 999999999
 
 
 def has(seen: "Seen", writer: str, number: int) -> bool:
     """Whether that write is among them. Errors: none."""
-    return [1 for first, last in seen.get(writer, []) if first <= number <= last] != []
+    runs = seen.get(writer)
+    if not runs:
+        return False
+    low, high = 0, len(runs)
+    while low < high:
+        middle = (low + high) // 2
+        if runs[middle][1] < number:
+            low = middle + 1
+        else:
+            high = middle
+    return low < len(runs) and runs[low][0] <= number
+
+
+def of(runs: list[tuple[str, int, int]]) -> "Seen":
+    """Each (writer, first, last) seen, and nothing else. Errors: none."""
+    out: Seen = {}
+    for writer, first, last in runs:
+        out[writer] = _joined(out.get(writer, []), [[first, last]])
+    return out
 
 
 def union(a: "Seen", b: "Seen") -> "Seen":
     """Whatever one of the two has seen. Errors: none."""
-    out = {}
-    for writer in sorted(set(a) | set(b)):
-        out[writer] = _joined(sorted(a.get(writer, []) + b.get(writer, [])))
+    out = dict(a)
+    for writer in b:
+        out[writer] = _joined(a[writer], b[writer]) if writer in a else b[writer]
     return out
 
 
-def with_writes(seen: "Seen", writes: list[tuple[str, int]]) -> "Seen":
-    """`seen` and these writes, each (writer, number). Errors: none."""
-    more: Seen = {}
-    for writer, number in writes:
-        more[writer] = _joined(sorted(more.get(writer, []) + [[number, number]]))
-    return union(seen, more)
-
-
 def top(seen: "Seen") -> int:
-    """The largest number of any writer, 0 where there is none. Errors: none."""
-    return max([0] + [seen[writer][-1][1] for writer in sorted(seen)])
+    """The largest number of a change of any writer, 0 where there is none. Errors: none."""
+    return max([0] + [seen[writer][-1][1] // SIZE for writer in seen])
 
 
-def covers(seen: "Seen", other: "Seen") -> bool:
-    """Whether every write of `other` is in `seen`. Errors: none."""
-    return union(seen, other) == union(seen, {})
-
-
-def _joined(runs: list[list[int]]) -> list[list[int]]:
-    """Runs in order, those that touch made one."""
-    out: list[list[int]] = []
-    for first, last in runs:
+def _joined(a: "Runs", b: "Runs") -> "Runs":
+    """The runs of both, those that touch made one."""
+    if a == b:
+        return a
+    out: Runs = []
+    i = j = 0
+    while i < len(a) or j < len(b):
+        if j == len(b) or (i < len(a) and a[i][0] <= b[j][0]):
+            first, last = a[i]
+            i += 1
+        else:
+            first, last = b[j]
+            j += 1
         if out and first <= out[-1][1] + 1:
-            out[-1] = [out[-1][0], max(out[-1][1], last)]
+            if last > out[-1][1]:
+                out[-1] = [out[-1][0], last]
         else:
             out.append([first, last])
     return out

@@ -2,10 +2,11 @@
 
 from ..form import form
 from ..jobfields import id_of
-from ..lengths import UNITS, as_read
+from ..lengths import LengthError, as_read, exact, jots_of
 from ..problems import shown
-from .job_copy import apart, different, job_of
-from .paths import field_at, steps
+from .differ import different
+from .job_copy import unit_of
+from .paths import field_at, items_over, steps
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -14,72 +15,103 @@ else:
     Any = object
 
 
-def told(copy: dict[str, Any]) -> list[dict[str, Any]]:
+def told(copy: dict[str, Any], job: dict[str, Any]) -> list[dict[str, Any]]:
     """Every field written apart, as the page asks about it.
 
-    "path" as in the copy; "field", its path in the job document; "label"; "options", a text
-    for each value, in the order that settle takes. What lies within an item that is taken out
-    waits until that is back. Errors: none.
+    job: job_of(copy). "path" as in the copy; "field", its path in the job document; "label";
+    "options", a text for each value, in the order that settle takes. What lies within an item
+    that is taken out waits until that is back. Errors: none.
     """
-    job = job_of(copy)
-    unit = job.get("unit", "in")
-    unit = unit if unit in UNITS else "in"
+    unit = unit_of(job)
+    forms: dict[int, Any] = {}  # by wall
     out = []
-    for path in apart(copy):
-        field = in_job(job, path)
+    for path in sorted([p for p in copy["fields"] if len(copy["fields"][p]) > 1]):
+        writes = different(path, copy["fields"][path], unit)
+        field = in_job(job, path) if len(writes) > 1 else None
         if field is not None:
-            writes = different(copy["fields"][path])
-            options = [_text(w, path, unit) for w in writes]
-            label = _label(job, unit, field)
+            wall = int(field[6 : field.index("]")]) if field.startswith("walls[") else 0
+            if wall not in forms:
+                forms[wall] = form(unit, job, wall)
+            label, choices = _asked(forms[wall], wall, path, field)
+            options = _options([w[2:] for w in writes], path, unit, choices)
             out.append({"path": path, "field": field, "label": label, "options": options})
     return out
 
 
 def in_job(job: dict[str, Any], path: str) -> str | None:
-    """The path in the document, "walls[0].height_left"; None where it is not there now."""
+    """The path in the document, "walls[0].height_left"; None where its item is not there now."""
+    items = items_over(path) + [path]
     at: Any = job
-    text = ""
-    for step in steps(path):
-        if isinstance(at, list):
-            places = [i for i in range(len(at)) if id_of(at[i], i) == step]
+    text, way = "", ""
+    for step in path.split("/")[1:]:
+        way += "/" + step
+        if way in items and (way != path or field_at(path)[1]):
+            key = steps("/" + step)[0]
+            rows = at if isinstance(at, list) else []
+            places = [i for i in range(len(rows)) if id_of(rows[i], i) == key]
             if not places:
                 return None
             text += "[%d]" % places[0]
-            at = at[places[0]]
+            at = rows[places[0]]
         else:
             text += ("." if text else "") + step
             at = at.get(step) if isinstance(at, dict) else None
     return text
 
 
-def _label(job: dict[str, Any], unit: str, field: str) -> str:
-    """ "North: Window 1, left edge"; the field itself where Survey does not ask for it."""
-    wall = int(field[6 : field.index("]")]) if field.startswith("walls[") else 0
-    asked: Any = form(unit, job, wall)
+def _asked(asked: Any, wall: int, path: str, field: str) -> "tuple[str, list[Any]]":
+    """("North: Window 1, left edge", its choices as [key, words]), as Survey asks for it."""
+    own = "walls[%d]" % wall
     before = ""
-    if field.startswith("walls[") and len(job["walls"]) > 1:
-        before = asked["walls"][wall] + ": "
-    if field == "walls[%d]" % wall:
-        return str(asked["walls"][wall])
+    if field.startswith("walls[") and wall < len(asked["walls"]):
+        if field == own:
+            return str(asked["walls"][wall]), []
+        if len(asked["walls"]) > 1:
+            before = "%s: " % asked["walls"][wall]
     for part in asked["parts"]:
-        if part["item"] == field:
-            return before + str(part["title"])
+        item = part["item"]
+        if item == field:
+            return before + str(part["title"]), []
+        if item and item != own and field.startswith(item + "."):
+            before += "%s, " % part["title"]
     for f in asked["fields"]:
         if f["path"] == field:
-            part = asked["parts"][f["part"]]
-            item = part["item"] and part["item"] != "walls[%d]" % wall
-            return before + ("%s, " % part["title"] if item else "") + str(f["label"])
-    return before + field
+            return before + str(f["label"]), list(f["choices"])
+    known = field_at(path)[0]
+    return before + (known.label if known is not None and known.label else field), []
 
 
-def _text(write: "list[Any]", path: str, unit: str) -> str:
+def _options(tails: "list[list[Any]]", path: str, unit: str, choices: "list[Any]") -> list[str]:
     field, item = field_at(path)
     if item:
-        return "taken out" if len(write) == 2 else "there"
-    held = write[2] if len(write) == 3 else None
-    if held is None or held == "" or held == []:
+        return ["there" if tail else "taken out" for tail in tails]
+    length = field is not None and field.kind in ("length", "lengths")
+    texts = [_text(tail, as_read if length else _plain, unit, choices) for tail in tails]
+    if length:
+        # Two that read alike on a tape differ all the same.
+        alike = [texts[i] in texts[:i] + texts[i + 1 :] for i in range(len(texts))]
+        for i in range(len(texts)):
+            if alike[i]:
+                texts[i] = _text(tails[i], _to_the_jot, unit, choices)
+    return texts
+
+
+def _text(tail: "list[Any]", read: Any, unit: str, choices: "list[Any]") -> str:
+    if not tail or tail[0] is None or tail[0] == "" or tail[0] == []:
         return "nothing"
-    many = held if isinstance(held, list) else [held]
-    if field is not None and field.kind in ("length", "lengths"):
-        many = [as_read(v, unit) for v in many]
-    return "; ".join([shown(v) for v in many])
+    words = [str(c[1]) for c in choices if c[0] == tail[0]]
+    if words:
+        return words[0]
+    return "; ".join([str(read(v, unit)) for v in (tail[0] if isinstance(tail[0], list) else tail)])
+
+
+def _plain(value: object, unit: str) -> str:
+    return value if isinstance(value, str) else shown(value)
+
+
+def _to_the_jot(value: object, unit: str) -> object:
+    try:
+        jots = jots_of(value, unit)
+    except LengthError:
+        return value
+    return value if jots < 0 else exact(jots, unit)
