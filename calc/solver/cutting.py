@@ -387,7 +387,7 @@ class Cutting:
             self.cuts[run][k] = b
 
     def _go_on(self, store: int, pieces: list[tuple[int, int]]) -> None:
-        """Cut these (run, piece) from the board of a begun store, from others what it won't hold."""
+        """Cut these (run, piece) from the store's one board, from others what it won't hold."""
         b = self.home[store]
         for run, k in pieces:
             graph = self.model.graph_of[run]
