@@ -1,18 +1,19 @@
 """What a phone's writes may do to a stored copy: how much, how far ahead, and by which link."""
 
-from collections.abc import Iterator
 from typing import Any
 
 from calc.problems import Problem, shown
 from calc.shared.merge import merge
-from calc.shared.seen import top
+from calc.shared.seen import SIZE, top, union
 
 # Bytes of a copy as it is stored, and as a phone can give it back. A job of forty walls takes
 # some 60 000, and each later write some dozens.
 LARGEST_COPY = 3_000_000
-# By how many a write's number may be above every one so far: numbers are not without end, and
-# one far ahead would leave nobody else any.
+# By how much the number of a change may be above every one so far: numbers are not without
+# end, and one far ahead would leave nobody else any.
 FARTHEST = 1_000_000
+# Values side by side in one field: one of each phone that was away is far less.
+MOST_APART = 200
 MARKS = "/done/"
 
 
@@ -30,17 +31,24 @@ def taken(copy: Any, writes: list[Any], kind: str) -> Any:
     """The copy with the writes merged in.
 
     writes: as calc.shared.merge checks them; kind: that of the key they come by, "edit" or
-    "saw". Raises Refused where they are not for that key, or too far ahead.
+    "saw". Raises Refused where they are not for that key, or more than a copy can hold.
     """
     more = _folded(writes)
-    if kind == "saw":
-        _check_saw(copy, more)
     known, sent = top(copy["seen"]), top(more["seen"])
     if known and sent > known + FARTHEST:
-        said = f"The write's number {sent} is far above {known}, the last one here."
-        fix = "Open the job anew on this phone; what was keyed in there has to be keyed in again."
-        raise Refused(422, "bad-input", Problem("writes", str(sent), said, fix))
-    return merge(copy, more)
+        said = f"The number {sent} of a change is far above {known}, the last one here."
+        raise _refused(422, "bad-input", str(sent), said, "Send it with the number that follows.")
+    if kind == "saw":
+        _check_saw(copy, more)
+    merged = merge(copy, more)
+    if kind == "saw" and _besides_marks(merged) != _besides_marks(copy):
+        raise _not_allowed("seen", "it replaces nothing else")
+    for path in more["fields"]:
+        many = len(merged["fields"].get(path, []))
+        if many > MOST_APART:
+            said = f"{shown(path)} would have {many} values side by side."
+            raise _refused(422, "bad-input", str(many), said, "Pick one of them on a phone first.")
+    return merged
 
 
 def check_size(text: str) -> str:
@@ -48,7 +56,7 @@ def check_size(text: str) -> str:
     if len(text) > LARGEST_COPY:
         said = f"The job would take {len(text)} bytes; {LARGEST_COPY} can be kept."
         fix = "Take out what is not needed any more, or begin a second job for the other walls."
-        raise Refused(413, "too-large", Problem("writes", f"{len(text)} bytes", said, fix))
+        raise _refused(413, "too-large", f"{len(text)} bytes", said, fix)
     return text
 
 
@@ -61,25 +69,30 @@ def _folded(writes: list[Any]) -> Any:
 
 
 def _check_saw(copy: Any, more: Any) -> None:
-    """The saw's link marks cuts, in a name of its own, and changes nothing else."""
-    for path in _paths(more):
+    """The saw's link marks cuts, in a name of its own, and has seen no more than there is."""
+    last: dict[str, int] = {}  # of the changes that are sent, by writer
+    for path, writes in sorted(more["fields"].items()):
         if not path.startswith(MARKS):
             raise _not_allowed(path, f"it does not change {shown(path)}")
-    writers = {w[0] for writes in more["fields"].values() for w in writes}
-    others = {
-        w[0] for p, writes in copy["fields"].items() if not p.startswith(MARKS) for w in writes
-    }
-    for writer in sorted(more["seen"]):
-        if writer in others or writer not in writers:
+        for w in writes:
+            last[w[0]] = max(w[1] // SIZE, last.get(w[0], 0))
+    others = {w[0] for writes in _besides_marks(copy).values() for w in writes}
+    for writer, runs in sorted(more["seen"].items()):
+        if writer not in last and union(copy["seen"], {writer: runs}) != copy["seen"]:
+            raise _not_allowed(writer, f"it has seen no other write of {shown(writer)}")
+        if writer in last and (writer in others or runs[-1][1] // SIZE > last[writer]):
             raise _not_allowed(writer, f"it does not write as {shown(writer)}")
 
 
-def _paths(copy: Any) -> Iterator[str]:
-    for part in ("fields", "replaced"):
-        yield from sorted(copy.get(part, {}))
+def _besides_marks(copy: Any) -> dict[str, Any]:
+    return {path: w for path, w in copy["fields"].items() if not path.startswith(MARKS)}
 
 
 def _not_allowed(value: str, what: str) -> Refused:
     said = f"The saw's link marks cuts; {what}."
     fix = "Do it on a phone that has the link to edit the job."
-    return Refused(403, "not-allowed", Problem("writes", shown(value), said, fix))
+    return _refused(403, "not-allowed", shown(value), said, fix)
+
+
+def _refused(status: int, code: str, value: str, said: str, fix: str) -> Refused:
+    return Refused(status, code, Problem("writes", value, said, fix))
