@@ -301,6 +301,20 @@ def _card(asked: dict[str, object]) -> dict[str, object]:
     return asked_for(_drawn(asked), asked)
 
 
+def _callable(asked: dict[str, object]) -> dict[str, object]:
+    """The ends of course "course" of wall "wall" of "plan" that may be called: see called.py."""
+    from .called import ends_of
+
+    return {"ends": ends_of(_drawn(asked), asked.get("wall"), asked.get("course"))}
+
+
+def _called(asked: dict[str, object]) -> dict[str, object]:
+    """What the length "text", called for "piece" of "plan", comes to: see called.py."""
+    from .called import call_check
+
+    return call_check(_drawn(asked), asked.get("piece"), asked.get("text"))
+
+
 def _csv(asked: dict[str, object]) -> dict[str, object]:
     """The pieces of "plan", all of it, as CSV in "text": see cutcsv.py."""
     from .cutcsv import text
@@ -344,6 +358,8 @@ VERBS = {
     "view": _view,
     "elevation": _elevation,
     "card": _card,
+    "callable": _callable,
+    "called": _called,
     "csv": _csv,
     "adopt": _copies,
     "join": _copies,

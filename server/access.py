@@ -4,7 +4,10 @@ import secrets
 import time
 from typing import NamedTuple
 
+from sqlalchemy import Connection
+
 from .database import CODES, KEYS, TRIES, Database, now
+from .store import opens
 
 KINDS = ("edit", "saw")
 DIGITS = 8
@@ -24,6 +27,10 @@ class TooMany(Exception):
     """Too many wrong codes were tried; nobody may try until those are forgotten."""
 
 
+class KeyTaken(Exception):
+    """The key opens a job, or did; it is the exception's text."""
+
+
 class Access:
     """Keys and codes. Safe from many threads; every method may raise Unavailable."""
 
@@ -32,34 +39,46 @@ class Access:
 
     def key(self, job: str, kind: str) -> str:
         """The key of that kind that opens the job of that id; a new one where there is none."""
+        with self.database.reading() as c:
+            known = _keys(c, job, kind)
+        if known:
+            return known[0]
         with self.database.writing() as c:
-            one = KEYS.select().where(
-                KEYS.c.job == job, KEYS.c.kind == kind, KEYS.c.ended.is_(None)
-            )
-            row = c.execute(one).first()
-            if row is not None:
-                return str(row.key)
+            known = _keys(c, job, kind)  # another thread may have been sooner
+            if known:
+                return known[0]
             key = secrets.token_urlsafe(16)
             c.execute(KEYS.insert().values(key=key, job=job, kind=kind))
             return key
 
-    def renew(self, job: str, kind: str) -> tuple[str, list[str]]:
-        """Take back every key of that kind: (the new one, those taken back)."""
-        key = secrets.token_urlsafe(16)
+    def renew(self, by: str, kind: str, key: str | None = None) -> tuple[str, list[str]]:
+        """Take back every key of that kind: (the new one, those taken back).
+
+        by: a key to edit the job with; key: the new one, or None for one of chance. The same
+        again, since the answer was lost, may be asked by the new one, and changes nothing.
+        Raises NoJob, Ended, and KeyTaken where that key was in use before.
+        """
         with self.database.writing() as c:
-            old = KEYS.select().where(
-                KEYS.c.job == job, KEYS.c.kind == kind, KEYS.c.ended.is_(None)
-            )
-            keys = [row.key for row in c.execute(old)]
+            job = opens(c, by).id
+            keys = _keys(c, job, kind)
+            if key is not None and keys == [key]:
+                return key, []
+            key = key or secrets.token_urlsafe(16)
+            if c.execute(KEYS.select().where(KEYS.c.key == key)).first() is not None:
+                raise KeyTaken(key)
             c.execute(KEYS.update().where(KEYS.c.key.in_(keys)).values(ended=now()))
             c.execute(CODES.delete().where(CODES.c.key.in_(keys)))
             c.execute(KEYS.insert().values(key=key, job=job, kind=kind))
         return key, keys
 
     def code(self, key: str) -> Code:
-        """A code that opens what the key opens, for MINUTES; it takes the place of an older one."""
+        """A code that opens what the key opens, for MINUTES; it takes the place of an older one.
+
+        Raises NoJob and Ended.
+        """
         until = int(time.time()) + 60 * MINUTES
         with self.database.writing() as c:
+            opens(c, key)
             c.execute(CODES.delete().where((CODES.c.until < time.time()) | (CODES.c.key == key)))
             taken = {row.code for row in c.execute(CODES.select())}
             code = next(d for d in iter(_digits, None) if d not in taken)
@@ -73,18 +92,26 @@ class Access:
         """
         minute = int(time.time()) // 60
         with self.database.writing() as c:
-            c.execute(TRIES.delete().where(TRIES.c.minute <= minute - MINUTES))
+            # Later ones too: somebody has set the laptop's clock back.
+            over = (TRIES.c.minute <= minute - MINUTES) | (TRIES.c.minute > minute)
+            c.execute(TRIES.delete().where(over))
             if sum(row.wrong for row in c.execute(TRIES.select())) >= MOST_TRIES:
                 raise TooMany
             found = CODES.select().where(CODES.c.code == code, CODES.c.until >= time.time())
             row = c.execute(found).first()
-            opens = row and c.execute(KEYS.select().where(KEYS.c.key == row.key)).first()
-            if opens is not None and opens.ended is None:
-                return opens.key, opens.kind
+            key = row and c.execute(KEYS.select().where(KEYS.c.key == row.key)).first()
+            if key is not None and key.ended is None:
+                return key.key, key.kind
             more = TRIES.update().where(TRIES.c.minute == minute).values(wrong=TRIES.c.wrong + 1)
             if not c.execute(more).rowcount:
                 c.execute(TRIES.insert().values(minute=minute, wrong=1))
         return None
+
+
+def _keys(c: Connection, job: str, kind: str) -> list[str]:
+    """The keys of that kind that open the job."""
+    one = KEYS.select().where(KEYS.c.job == job, KEYS.c.kind == kind, KEYS.c.ended.is_(None))
+    return sorted(row.key for row in c.execute(one))
 
 
 def _digits() -> str:

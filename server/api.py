@@ -5,15 +5,15 @@ from typing import Any
 
 from flask import Blueprint, Response, request
 
-from calc.problems import InputError, shown
+from calc.problems import InputError
 from calc.shared.job_copy import adopt, job_of
 
 from .ask import ask, elevation, planned, whole
 from .errors import bad_input
-from .given import answer, body, ended, envelope, find, hub, no_job, not_allowed, store
+from .given import answer, body, envelope, hub, store
 from .pages import shell
 from .schemas import NewCopy, NewJob, PlanFor, Values, WallOf, Writes
-from .store import Ended, Merged, Stored
+from .store import Merged, Stored
 
 api = Blueprint("api", __name__, url_prefix="/api")
 
@@ -28,21 +28,16 @@ def add_job() -> Response:
     else:
         new = NewCopy().read(given)
         key, writes = new["key"], new["writes"]
-    try:
-        known = store().get(key)
-        if known is not None and known.kind == "saw":
-            _only_marks(writes)
+    with store().database.turn():
         merged = store().add(key, writes)
-    except Ended:
-        ended(key)
-    _tell(merged, writes)
+        _tell(merged, writes)
     return answer(_job(merged.stored), 200 if merged.before else 201)
 
 
 @api.get("/jobs/<key>")
 def get_job(key: str) -> Response:
     """The job that the key opens."""
-    return answer(_job(find(key)))
+    return answer(_job(store().get(key)))
 
 
 @api.post("/jobs/<key>/writes")
@@ -53,16 +48,10 @@ def add_writes(key: str) -> Response:
     """
     given = Writes().read(body())
     writes = given["writes"]
-    kind = find(key).kind
-    if kind == "saw":
-        _only_marks(writes)
-    try:
+    # Told in the order they were taken in: within the turn.
+    with store().database.turn():
         merged = store().merge(key, writes)
-    except KeyError:
-        no_job(key)
-    except Ended:
-        ended(key)
-    _tell(merged, writes)
+        _tell(merged, writes)
     stored = merged.stored
     copy = None if merged.before == given["have"] else stored.copy
     return answer({"id": stored.id, "rev": stored.rev, "saved": stored.saved, "copy": copy})
@@ -124,13 +113,6 @@ def compare() -> Response:
 def ping() -> Response:
     """Is the laptop there, and which page does it serve?"""
     return answer({"ok": True, "version": shell().version()})
-
-
-def _only_marks(writes: list[Any]) -> None:
-    """The saw's link marks cuts, and changes nothing else."""
-    for path in sorted({path for write in writes for path in write["fields"]}):
-        if not path.startswith("/done/"):
-            not_allowed(f"The saw's link marks cuts; it does not change {shown(path)}.")
 
 
 def _tell(merged: Merged, writes: list[Any]) -> None:

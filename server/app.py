@@ -18,7 +18,13 @@ from .store import Store
 
 ROOT = Path(__file__).parent.parent
 LARGEST_BODY = 1_000_000
+LARGEST_WRITES = 4_000_000  # a whole copy that a phone gives back (taking.LARGEST_COPY)
 LARGEST_PLAN = 8_000_000  # of a house of forty walls
+_LARGEST = {
+    "api.add_job": LARGEST_WRITES,
+    "api.add_writes": LARGEST_WRITES,
+    "sharing.put_plan": LARGEST_PLAN,
+}
 DEFAULT_PORT = 8128
 
 # The page runs its own scripts and compiles WebAssembly; nothing else, from nowhere else.
@@ -56,7 +62,6 @@ def create_app(config: Mapping[str, Any]) -> Flask:
     app = Flask(__name__, static_folder=None, template_folder=str(web))
     app.config.from_mapping(HOST="0.0.0.0", ADDRESS=None, PORT=DEFAULT_PORT, RESCAN=2.0)
     app.config.from_mapping(config)
-    app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.url_map.merge_slashes = False
     database = Database(config["DATABASE_URL"])
     store = Store(database)
@@ -73,9 +78,8 @@ def create_app(config: Mapping[str, Any]) -> Flask:
     @app.before_request
     def read_whole_body() -> None:
         # Before any answer, an error's too: an unread body would stay on the
-        # connection. Raises 413 beyond LARGEST_BODY.
-        if request.endpoint == "sharing.put_plan":
-            request.max_content_length = LARGEST_PLAN
+        # connection. Raises 413 beyond what may be sent there.
+        request.max_content_length = _LARGEST.get(request.endpoint or "", LARGEST_BODY)
         request.get_data()
 
     @app.after_request

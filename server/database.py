@@ -22,6 +22,7 @@ from sqlalchemy import (
     Text,
     create_engine,
     event,
+    inspect,
 )
 from sqlalchemy import exc as sql
 
@@ -86,13 +87,18 @@ class Unavailable(Exception):
         self.detail = detail
 
 
+class Sooner(Unavailable):
+    """Another process stored something under the same name a moment before."""
+
+
 class Database:
     """Transactions on one database. Safe from many threads; every method may raise Unavailable."""
 
     def __init__(self, url: str) -> None:
         """url: an SQLAlchemy database URL. Makes the tables where there are none."""
         sqlite = url.startswith("sqlite")
-        self._turn = threading.Lock() if sqlite else None
+        self._turn = threading.RLock() if sqlite else None
+        self._until = 0.0  # when the wait of whoever has the turn ends; 0 where nobody has it
         self.engine = create_engine(
             url,
             pool_size=8,
@@ -104,8 +110,9 @@ class Database:
             event.listen(self.engine, "connect", _durable)
             event.listen(self.engine, "checkout", _patient)
         try:
-            with _guarded():
-                meta.create_all(self.engine)
+            if not set(meta.tables) <= self.tables():
+                with self.writing() as c:
+                    meta.create_all(c)
         except Unavailable:
             self.close()
             raise
@@ -113,6 +120,11 @@ class Database:
     def close(self) -> None:
         """Let go of the database."""
         self.engine.dispose()
+
+    def tables(self) -> set[str]:
+        """The names of its tables."""
+        with self.reading() as c:
+            return set(inspect(c).get_table_names())
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
@@ -122,24 +134,40 @@ class Database:
 
     @contextmanager
     def writing(self) -> Iterator[Connection]:
-        """A transaction. SQLite has one writer at a time and wakes waiting ones by chance, so
-        that in a full room some would wait too long: here each waits for its turn.
+        """A transaction that may write; what it reads, nobody changes before it ends (but in
+        another database than SQLite: there a change names the revision that it replaces).
         """
-        until = time.monotonic() + BUSY_SECONDS
+        with self.turn(), _guarded(), self.engine.begin() as c:
+            if self._turn is not None:
+                # What is left of the wait.
+                left = max(int((self._until - time.monotonic()) * 1000), 0)
+                c.exec_driver_sql(f"PRAGMA busy_timeout={left}")
+                c.exec_driver_sql("BEGIN IMMEDIATE")
+            yield c
+
+    @contextmanager
+    def turn(self) -> Iterator[None]:
+        """This process's turn to write; whoever has it may write within it, and tell of it before
+        anybody writes again. SQLite has one writer at a time and wakes waiting ones by chance,
+        so that in a full room some would wait too long: here each waits for its turn.
+        """
         if self._turn is None:
-            with _guarded(), self.engine.begin() as c:
-                yield c
-        elif self._turn.acquire(timeout=BUSY_SECONDS):
-            try:
-                with _guarded(), self.engine.begin() as c:
-                    # What is left of the wait.
-                    left = max(int((until - time.monotonic()) * 1000), 0)
-                    c.exec_driver_sql(f"PRAGMA busy_timeout={left}")
-                    yield c
-            finally:
-                self._turn.release()
-        else:
-            raise _unavailable("SQLITE_BUSY", f"no turn to write in {BUSY_SECONDS} s")
+            yield
+            return
+        until = time.monotonic() + BUSY_SECONDS
+        if not self._turn.acquire(timeout=BUSY_SECONDS):
+            raise busy(f"no turn to write in {BUSY_SECONDS} s")
+        try:
+            outer, self._until = self._until, self._until or until
+            yield
+        finally:
+            self._until = outer
+            self._turn.release()
+
+
+def busy(detail: str) -> Unavailable:
+    """The error of a write that others are always sooner with; detail: for the laptop's window."""
+    return _unavailable("SQLITE_BUSY", detail)
 
 
 def now() -> str:
@@ -163,21 +191,21 @@ def _patient(connection: Any, _record: Any, _proxy: Any) -> None:
 
 @contextmanager
 def _guarded() -> Iterator[None]:
-    """Turn the database's errors into Unavailable; IntegrityError passes."""
+    """Turn the database's errors into Unavailable."""
     try:
         yield
-    except sql.IntegrityError:
-        raise
     except sql.TimeoutError as e:
-        raise _unavailable("SQLITE_BUSY", str(e)) from e
+        raise busy(str(e)) from e
+    except sql.IntegrityError as e:
+        raise _unavailable("SQLITE_BUSY", str(e.orig), Sooner) from e
     except sql.DBAPIError as e:
         raise _unavailable(getattr(e.orig, "sqlite_errorname", ""), str(e.orig)) from e
 
 
-def _unavailable(name: str, detail: str) -> Unavailable:
+def _unavailable(name: str, detail: str, kind: type[Unavailable] = Unavailable) -> Unavailable:
     """name: SQLite's name of the error, "" for another database's."""
     status, code, message, fix = next(f[1:] for f in _FAILURES if name.startswith(f[0]))
-    return Unavailable(status, code, message, fix, f"{name} {detail}".strip())
+    return kind(status, code, message, fix, f"{name} {detail}".strip())
 
 
 # Names: https://www.sqlite.org/rescode.html. The last takes every other error.

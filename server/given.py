@@ -1,7 +1,7 @@
 """What requests bring and find, and how they are answered; shared by the API's routes."""
 
 import json
-from typing import Any, NoReturn
+from typing import Any
 
 from flask import Response, current_app, request
 
@@ -11,7 +11,7 @@ from .errors import bad_input
 from .jsontext import parse
 from .live import Hub
 from .schemas import Envelope
-from .store import Ended, Store, Stored
+from .store import Opened, Store
 
 
 def store() -> Store:
@@ -44,43 +44,14 @@ def envelope(schema: Envelope) -> dict[str, Any]:
     return schema.read(body())
 
 
-def find(key: str) -> Stored:
-    """The job that the key opens; 404 or 410 where it opens none."""
-    try:
-        stored = store().get(key)
-    except Ended:
-        ended(key)
-    if stored is None:
-        no_job(key)
-    return stored
-
-
-def edited(key: str) -> Stored:
-    """As _find, by a key to edit it with."""
-    stored = find(key)
-    if stored.kind != "edit":
-        not_allowed("This is the saw's link: it gives out no links.")
-    return stored
-
-
-def not_allowed(said: str) -> NoReturn:
-    """403: by the saw's link."""
-    fix = "Do it on a phone that has the link to edit the job."
-    raise bad_input([Problem("key", "the saw's link", said, fix)], "not-allowed", 403)
-
-
-def ended(key: str) -> NoReturn:
-    """410: the key was taken back."""
-    said = "This link was taken back."
-    fix = "Ask for the new link on the phone that made it; what you keyed in is kept here."
-    raise bad_input([Problem("key", shown(key), said, fix)], "ended", 410)
-
-
-def no_job(key: str) -> NoReturn:
-    """404: the key opens nothing."""
-    said = f'There is no job under the key "{shown(key)}" on this laptop.'
-    fix = "Check the link, or open it from the phone that has the job."
-    raise bad_input([Problem("key", shown(key), said, fix)], "not-found", 404)
+def edited(key: str) -> Opened:
+    """What the key opens, by a key to edit it with; 403 by the saw's."""
+    opened = store().opens(key)
+    if opened.kind != "edit":
+        said = "This is the saw's link: it gives out no links."
+        fix = "Do it on a phone that has the link to edit the job."
+        raise bad_input([Problem("key", "the saw's link", said, fix)], "not-allowed", 403)
+    return opened
 
 
 def answer(body: dict[str, Any], status: int = 200) -> Response:

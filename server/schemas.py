@@ -21,7 +21,7 @@ _WANTED = {
     "have": "Send the revision that the phone has, a whole number, 0 for none.",
     "kind": "Send edit or saw.",
     "code": "Send the digits of the code.",
-    "plan": "Send a lapwright-plan.",
+    "plan": "Send a lapwright-plan, an object.",
     "instead": "Send true where a person chose it in place of the plan in use.",
     "wall": "Send the wall's number in the job, or its name.",
     "paper": "Send A4 or Letter, or leave it out.",
@@ -54,6 +54,11 @@ class WritesField(fields.Field[Any]):
 def _is_plan(value: dict[str, Any]) -> None:
     if value.get("format") != "lapwright-plan":
         raise ValidationError("no plan")
+
+
+def _is_bool(value: Any) -> None:
+    if value is not True and value is not False:
+        raise ValidationError("no bool")
 
 
 def _is_wall(value: Any) -> None:
@@ -124,6 +129,12 @@ class OfKind(Envelope):
     kind = fields.String(required=True, validate=validate.OneOf(KINDS))
 
 
+class Renewed(OfKind):
+    """Which links are taken back, and the new key where the phone brings it."""
+
+    key = fields.String(load_default=None, validate=validate.Regexp(KEY))
+
+
 class Typed(Envelope):
     """A short code as somebody typed it."""
 
@@ -135,7 +146,7 @@ class PlanInUse(Envelope):
 
     job = JobField(required=True, allow_none=False)
     plan = fields.Dict(required=True, validate=_is_plan)
-    instead = fields.Boolean(load_default=False)
+    instead = fields.Raw(load_default=False, validate=_is_bool)
 
 
 class PlanFor(Envelope):

@@ -3,14 +3,18 @@
 import errno
 import logging
 import os
+import select
 import signal
 import socket
+import ssl
 import sys
 import threading
 from collections.abc import Callable
+from functools import partial
 from typing import Any
 
 from cheroot.server import HTTPConnection, HTTPRequest
+from cheroot.wsgi import Gateway_10
 from cheroot.wsgi import Server as WsgiServer
 from flask import Flask
 
@@ -18,9 +22,11 @@ from calc.problems import Problem
 
 from .app import HEADERS
 from .errors import error_body
+from .live import MOST_STREAMS
 
-# Requests at work at one time; a phone that only holds its connection open takes none.
-THREADS = 40
+# A phone's open stream takes a thread, as does a request at work; a connection that is
+# only held open takes none.
+THREADS = MOST_STREAMS + 40
 # A browser opens up to six connections; 60 phones.
 CONNECTIONS = 360
 IDLE_SECONDS = 20
@@ -70,6 +76,33 @@ class _Connection(HTTPConnection):
     RequestHandlerClass = _Request
 
 
+class _Gateway(Gateway_10):
+    def get_environ(self) -> dict[str, Any]:  # type: ignore[override]  # its stub
+        """With what a stream asks: whether the phone has left."""
+        environ: Any = super().get_environ()  # type: ignore  # its stub
+        return {**environ, "lapwright.gone": partial(_has_left, self.req.conn.socket)}
+
+
+def _has_left(sock: socket.socket) -> bool:
+    """Whether the other end was closed. A phone that listens to a stream says nothing more: over
+    TLS, where what it sends can't be seen through, whatever comes is its farewell.
+    """
+    try:
+        if not _is_readable(sock):
+            return False
+        return isinstance(sock, ssl.SSLSocket) or not sock.recv(1, socket.MSG_PEEK)
+    except (OSError, ValueError):
+        return True  # reset, or closed on this side
+
+
+def _is_readable(sock: socket.socket) -> bool:
+    if not hasattr(select, "poll"):  # Windows
+        return bool(select.select([sock], [], [], 0)[0])
+    poll = select.poll()
+    poll.register(sock, select.POLLIN)
+    return bool(poll.poll(0))
+
+
 class _Server(WsgiServer):
     ConnectionClass = _Connection
     keep_alive_conn_limit = CONNECTIONS
@@ -107,7 +140,7 @@ def serve(app: Flask, host: str, port: int | None, started: Callable[[int], None
         for n in before:
             signal.signal(n, signal.SIG_IGN)  # a second Ctrl-C changes nothing
         if server is not None:
-            _stop(server)
+            _stop(app, server)
         for n, handler in before.items():
             signal.signal(n, handler)
 
@@ -125,6 +158,7 @@ def _listening(app: Flask, host: str, port: int | None) -> _Server:
             (host, tried), app, numthreads=THREADS, server_name="Lapwright",
             request_queue_size=128, timeout=IDLE_SECONDS,
         )  # fmt: skip
+        server.gateway = _Gateway
         server.shutdown_timeout = GRACE_SECONDS
         server.max_request_header_size = 32768
         server.prepare()
@@ -163,8 +197,10 @@ def _interrupt(_signal: int, _frame: object) -> None:
     raise KeyboardInterrupt
 
 
-def _stop(server: _Server) -> None:
+def _stop(app: Flask, server: _Server) -> None:
     """End the server. What is still being worked out is dropped: nothing of it was acknowledged."""
+    # Open streams first: a phone then knows that it was no accident.
+    app.extensions["lapwright-live"].close()
     stopper = threading.Thread(target=server.stop, daemon=True)
     stopper.start()
     stopper.join(STOP_SECONDS)
