@@ -12,6 +12,7 @@ from calc.problems import InputError, Problem, shown, to_dict
 from .store import Unavailable
 
 _DRAIN_BYTES = 8_000_000
+_WORKER = "/sw.js"
 
 
 class ApiError(Exception):
@@ -109,6 +110,14 @@ def _drain() -> None:
 def _response(
     status: int, code: str, message: str, problems: Iterable[Problem] = (), **more: Any
 ) -> Response:
+    if request.path == _WORKER and request.method in ("GET", "HEAD"):
+        # JavaScript even so, and kept nowhere: what is no script here may hold a phone for months.
+        return Response(
+            f"// {json.dumps(message)}\n",
+            status,
+            content_type="text/javascript; charset=utf-8",
+            headers={"Cache-Control": "no-store"},
+        )
     return Response(
         error_body(code, message, problems, **more), status, mimetype="application/json"
     )

@@ -122,11 +122,29 @@ function troubles() {
       <button type="button" @click=${restartEngine}>Start it again</button></div>` : nothing}`;
 }
 
+let offered = false; // a new version stands on the screen
+
+/** Whether to offer the new version that is there: not while something is keyed or typed, nor
+ * while the saw is between its first board and its last. */
+function offers() {
+  const typing = document.activeElement?.matches('input, textarea:not([readonly])');
+  const midway = state.route.key && state.job && part && part.midway();
+  offered = state.worker.waiting && !midway && (offered || (!state.pad && !typing));
+  return offered;
+}
+
+/** Whatever was changed is written first. */
+async function changeVersion() {
+  if (part) await part.loadJobs();
+  await useNewVersion();
+}
+
 function notices() {
-  const { job, route } = state;
+  const { job, route, worker } = state;
   return html`
-    ${state.worker.waiting ? html`<div class="notice"><p>A new version of this page is ready.</p>
-      <button type="button" @click=${() => useNewVersion().catch(report)}>Change to it</button></div>` : nothing}
+    ${offers() ? html`<div class="notice"><p>A new version of this page is ready.</p>
+      <button type="button" ?disabled=${worker.changing} @click=${() => changeVersion().catch(report)}>
+        ${worker.changing ? 'Changing' : 'Change to it'}</button></div>` : nothing}
     ${route.key && job && job.conflict ? html`<div class="notice" role="alert">
       <p>This job was changed on another phone as well. Both are kept; which one goes on?</p>
       <ul>${state.differing.map((d) => html`<li>${d.label}: ${d.here} here, ${d.there} there</li>`)}</ul>
@@ -166,6 +184,7 @@ async function boot() {
     else padKeydown(event);
   });
   window.addEventListener('paste', padPaste);
+  window.addEventListener('focusout', () => state.worker.waiting && set({})); // typing has ended
   window.addEventListener('unhandledrejection', (event) => report(event.reason));
   window.addEventListener('error', (event) => report(event.error ?? new Error(event.message)));
   window.addEventListener('storage', () => {

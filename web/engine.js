@@ -1,6 +1,9 @@
 // The page's side of the engine: requests out, answers back, one worker at a time.
 
+import { OF_THIS } from './version.js';
+
 const WORKER = new URL('./worker.js', import.meta.url);
+WORKER.search = OF_THIS;
 
 /** A call that cancel() ended. */
 export class Cancelled extends Error {

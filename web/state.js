@@ -33,7 +33,7 @@ export const state = {
   // better one is looked for, next: a better one that waits for a button}
   engine: { ready: false, message: '' },
   reach: { known: false, ok: false },
-  worker: { rung: 'checking', waiting: false },
+  worker: { rung: 'checking', waiting: false, changing: false }, // waiting: a new version is there
   pad: null, // the open keypad, see pad.js
   share: null, // the open job's link and QR
   zoom: 2, // the drawing: a step of layout.js's ZOOMS

@@ -4,6 +4,7 @@
 import { allJobs, updateJob } from './store.js';
 import { report, set, state } from './state.js';
 import { alike } from './doc.js';
+import { heardVersion } from './shell.js';
 import { differences } from './work.js';
 
 const GIVE_UP_MS = 2500;
@@ -136,8 +137,9 @@ function shown(record) {
 export function watchLaptop(found) {
   const look = async () => {
     if (document.hidden) return;
-    await ask('/api/ping');
+    const { body } = await ask('/api/ping');
     if (!state.reach.ok) return;
+    heardVersion(body.version).catch(report);
     sendSoon();
     await found();
   };

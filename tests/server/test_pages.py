@@ -86,6 +86,26 @@ def test_the_service_worker_is_always_javascript_and_never_cached(client, header
     assert "ETag" not in response.headers
 
 
+def no_worker(response, status):
+    """An error in the service worker's place: JavaScript that does nothing, never kept."""
+    assert response.status_code == status
+    assert response.headers["Content-Type"] == "text/javascript; charset=utf-8"
+    assert response.headers["Cache-Control"] == "no-store"
+    assert re.fullmatch(r"// .+\n", response.get_data(as_text=True))
+
+
+def test_a_file_of_a_version_is_that_of_no_other(client):
+    version, urls = shell_of(client)
+    for url in urls:
+        response = client.get(f"{url}?v={version}")
+        assert response.data == client.get(url).data
+        assert response.headers["Cache-Control"] == "max-age=31536000, immutable"
+        error = check_error_shape(client.get(url + "?v=0123456789abcdef"), 404, "not-found")
+        assert error["problems"][0]["fix"] == "Reload the page."
+    assert f'data-version="{version}"' in client.get("/p").get_data(as_text=True)
+    check_error_shape(client.get(f"/nothing?v={version}"), 404, "not-found")
+
+
 def shell_of(client):
     """(version, addresses) as the service worker has them."""
     text = client.get("/sw.js").get_data(as_text=True)
@@ -334,11 +354,21 @@ def test_a_module_that_does_not_parse_is_told_in_the_laptops_window(editable, ca
     version = shell_of(client)[0]
     whole = (web / "screens" / "saw.js").read_text()
     (web / "screens" / "saw.js").write_text(whole + "const x = ;\n")
-    check_error_shape(client.get("/sw.js"), 500, "fault")
+    check_error_shape(client.get("/p"), 500, "fault")
+    no_worker(client.get("/sw.js"), 500)
     assert "could not be bundled" in caplog.text
     assert "screens/saw.js:" in caplog.text
     (web / "screens" / "saw.js").write_text(whole)
     assert shell_of(client)[0] == version
+
+
+def test_a_service_worker_that_is_lost_is_still_no_html(editable, caplog):
+    client, web = editable
+    (web / "sw.js").unlink()
+    no_worker(client.get("/sw.js", headers={"Accept": "text/html"}), 500)
+    assert "sw.js" in caplog.text
+    for path in ("/sw.js/", "/sw.js/p"):
+        check_error_shape(client.get(path, headers={"Accept": "text/html"}), 500, "fault")
 
 
 def test_the_laptops_screen_is_readable_from_afar():
