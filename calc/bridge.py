@@ -280,6 +280,13 @@ def _drawn(asked: dict[str, object]) -> Any:
     return plan
 
 
+def _view(asked: dict[str, object]) -> dict[str, object]:
+    """What the page shows of "plan", all of it: see view.py."""
+    from .view import view
+
+    return {"view": view(_drawn(asked))}
+
+
 def _elevation(asked: dict[str, object]) -> dict[str, object]:
     """The drawing of one wall of "plan": see elevation.py."""
     from .elevation import asked_for
@@ -326,6 +333,7 @@ VERBS = {
     "take": _take,
     "compare": _compare,
     "stock": _stock,
+    "view": _view,
     "elevation": _elevation,
     "card": _card,
     "csv": _csv,

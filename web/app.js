@@ -155,6 +155,8 @@ function notices() {
         ${job.refused.problems.map((p) => html`<br>${p.message} ${p.fix}`)}</p></div>` : nothing}`;
 }
 
+const planIs = (plan) => (!plan || plan.busy ? 'busy' : !plan.view ? 'none' : plan.search ? 'searched' : 'whole');
+
 let drawn = false;
 
 /** The frame and its screen; left as it stands while the keypad covers it. */
@@ -173,6 +175,7 @@ function draw() {
     ${pad}${sheet}`, document.getElementById('app'));
   document.body.classList.toggle('padded', open);
   document.body.dataset.engine = state.engine.ready ? 'ready' : 'starting';
+  document.body.dataset.plan = planIs(state.plan);
 }
 
 async function boot() {

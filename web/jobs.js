@@ -94,7 +94,7 @@ function show(record) {
   if (state.route.key !== record.key) return;
   const same = state.job && state.job.key === record.key && alike(state.job.doc, record.doc);
   set({ job: same ? { ...record, doc: state.job.doc } : record });
-  if (!same) planJob(record.doc);
+  if (!same) planJob(state.job);
 }
 
 async function change(how) {

@@ -39,7 +39,8 @@ function listed(needs) {
 }
 
 /** What is still needed, one line for each wall and one for the job; each leads there. */
-function missing(needs, some) {
+function missing(needs) {
+  const { plan } = state;
   const groups = new Map();
   const many = state.walls.length > 1;
   for (const need of needs) {
@@ -50,8 +51,11 @@ function missing(needs, some) {
     const whose = !many ? 'Still needed' : wall < 0 ? 'The job still needs' : `${state.walls[wall] ?? `Wall ${wall + 1}`} still needs`;
     return way(list[0].field, `${whose}: ${listed(list)}.`);
   })}
-    ${some ? html`<p class="hold">The other walls are planned.</p>` : nothing}</div>`;
+    ${others(needs) ? html`<p class="hold">${plan.view && !plan.busy ? 'The other walls are planned.' : 'Planning the other walls.'}</p>` : nothing}</div>`;
 }
+
+/** Whether some wall lacks nothing, nor the job. */
+const others = (needs) => needs.every((n) => wallOf(n.field) >= 0) && new Set(needs.map((n) => wallOf(n.field))).size < state.walls.length;
 
 const WORKING = html`<p class="hold stead">Working out the plan.</p>`;
 
@@ -65,23 +69,25 @@ export function standing(brief = false) {
       ${plan.problems.map((p) => html`<p class="problem">${prose(p.message)} ${prose(p.fix)}</p>
         ${p.field ? way(p.field, 'Go there') : nothing}`)}</div>`;
   }
-  const lacks = needs.length ? missing(needs, Boolean(plan.view)) : nothing;
-  if (!plan.view) return needs.length ? lacks : WORKING;
-  if (plan.busy) return html`<p class="hold stead">Working out the new plan. Don’t cut by the old one.</p>`;
+  const lacks = needs.length ? missing(needs) : nothing;
+  // As many lines while the plan is worked out as after it: what is below them stands still.
+  if (needs.length && !others(needs)) return lacks;
+  if (!plan.view) return html`${lacks}${WORKING}`;
+  if (plan.busy) return html`${lacks}<p class="hold stead">Working out the new plan. Don’t cut by the old one.</p>`;
   return html`${lacks}${brief ? nothing : toBuy()}`;
 }
 
 export const toBuy = () => html`<p class="figure first stead"><span>to buy</span>
-  <output class="answer">${prose(state.plan.view.summary.boards)}</output></p>
-  ${state.plan.laptop ? html`<p class="hint">The laptop worked out this plan, sooner than this phone.</p>` : nothing}`;
+  <output class="answer">${prose(state.plan.view.summary.boards)}</output></p>`;
 
 /** How far the search for a better plan is, and the button that ends it; then what is proven. */
 export function searching() {
-  const { search, view } = state.plan;
+  const { search, view, laptop } = state.plan;
   return html`<section class="search" aria-label="Search">${search
     ? html`<p>${search.proven ? '' : 'Looking for a better plan. '}This one is whole: cut by it if you like. ${prose(search.say)}</p>
       <button type="button" class="plain" ?disabled=${search.kept} @click=${keepPlan}>Keep this plan</button>`
-    : html`<p>${view.summary.proven}</p>${better()}`}</section>`;
+    : html`<p>${view.summary.proven}</p>${better()}`}
+    ${laptop ? html`<p class="hint">The laptop worked out this plan, sooner than this phone.</p>` : nothing}</section>`;
 }
 
 /** A better plan that waits, since the one on the screen may be cut by. */

@@ -1,17 +1,27 @@
-// Jobs on this phone (IndexedDB through idb).
+// Jobs and their plans on this phone (IndexedDB through idb).
 // A record: {key, made, doc, undo: [doc], rev, dirty, sent, offered: [doc], refused, conflict}.
 // made: when it came to this phone, ms; rev: the laptop's revision it stands on,
 // 0 for none; dirty: not yet acknowledged; sent: when it was, by the laptop's
 // clock; offered: what was sent since the last acknowledgement, which may have
 // arrived though its answer did not; refused: why the laptop did not take it, or
 // null; conflict: the laptop's {rev, doc} where another phone wrote as well, or null.
+// A plan: {key, job, calc, file, view, laptop, over, used}: made of the document `job` by the calc of
+// that mark; over: searched to the end, or kept; used: somebody may be cutting by it.
 
 import { openDB } from './vendor/idb.js';
 import { report } from './state.js';
 
-const opened = Promise.resolve().then(() => openDB('lapwright', 1, {
-  upgrade(db) {
-    db.createObjectStore('jobs', { keyPath: 'key' });
+const opened = Promise.resolve().then(() => openDB('lapwright', 2, {
+  upgrade(db, from) {
+    if (from < 1) db.createObjectStore('jobs', { keyPath: 'key' });
+    db.createObjectStore('plans', { keyPath: 'key' });
+  },
+  blocked() {
+    report(new Error('Another tab of this page is of an older version. Close it, and this one goes on.'));
+  },
+  blocking(current, blockedVersion, event) {
+    event.target.close(); // a newer version of this page is open in another tab
+    report(new Error('A newer version of this page is open in another tab. Reload this one.'));
   },
 })).catch((error) => {
   report(new Error('This phone keeps no jobs: they are gone when the page is closed, but for what '
@@ -19,6 +29,7 @@ const opened = Promise.resolve().then(() => openDB('lapwright', 1, {
   return null;
 });
 const held = new Map(); // the jobs, where the phone keeps none
+const heldPlans = new Map();
 
 export async function allJobs() {
   const db = await opened;
@@ -52,4 +63,16 @@ export async function updateJob(key, how) {
   const next = { ...record, ...how(record) };
   await Promise.all([store.put(next), done]);
   return next;
+}
+
+/** The plan of the job of that key that was on the screen last, if any. */
+export async function getPlan(key) {
+  const db = await opened;
+  return db ? db.get('plans', key) : heldPlans.get(key);
+}
+
+export async function putPlan(plan) {
+  const db = await opened;
+  if (db) await db.put('plans', plan);
+  else heldPlans.set(plan.key, plan);
 }

@@ -4,6 +4,7 @@
 import { createEngine } from './engine.js';
 import { alike, wallOf } from './doc.js';
 import { readLocal, report, set, state, writeLocal } from './state.js';
+import { getPlan, putPlan } from './store.js';
 import { wallAt } from './walls.js';
 
 const NO_PLAN = {
@@ -32,7 +33,7 @@ export async function answered(asking) {
 export function restartEngine() {
   engine.cancel();
   planner?.cancel();
-  if (state.job) planJob(state.job.doc);
+  if (state.job) planJob(state.job);
 }
 
 /** Put the calculators' declarations of the last time on the screen; false where there are none. */
@@ -112,14 +113,14 @@ function heldIn({ fields, parts }, i, prefix, both) {
 }
 
 /** Show the open job's fields and plan it; a plan that is no longer wanted is stopped. */
-export function planJob(doc) {
+export function planJob({ key, doc }) {
   const mine = ++asked;
   if (planner && ((state.plan && state.plan.busy) || working || planner.state.message)) planner.cancel();
   planner ??= newPlanner();
   working = 0;
   set({ plan: { ...(state.plan || NO_PLAN), busy: true, search: null, next: null } });
   loadFields(doc).catch(report);
-  plan(doc, () => mine === asked).catch((error) => {
+  plan({ key, doc }, () => mine === asked).catch((error) => {
     if (mine === asked) set({ plan: { ...NO_PLAN, busy: false, broken: error.message } });
   });
 }
@@ -129,20 +130,33 @@ const PATIENCE = 60000; // ms that the laptop may take
 const TURN = 400; // ms that the engine is kept from what else is asked of it
 
 /**
- * Plan the job while it is `wanted()`: show this phone's first plan, then search on for a
- * better one, until the search ends, the person keeps what there is, or the laptop has it:
- * searched to the end, both give the same.
+ * Plan the job while it is `wanted()`: show the plan this phone had of it, else its first one, then
+ * search on for a better one, until the search ends, the person keeps what there is, or the laptop
+ * has it: searched to the end, both give the same.
  */
-async function plan(doc, wanted) {
+async function plan(job, wanted) {
+  const before = await getPlan(job.key);
+  if (!wanted()) return;
+  const known = before && alike(before.job, job.doc) ? await viewed(before) : null;
+  if (!wanted()) return;
+  if (known) {
+    if (known.used) inUse.add(known.file);
+    set({ plan: { ...NO_PLAN, file: known.file, view: known.view, laptop: known.laptop, busy: false } });
+    if (known.over) return;
+  }
   const asking = new AbortController();
-  const there = byLaptop(doc, planner, asking).then((answer) => ({ ...answer, laptop: true }));
+  const there = byLaptop(job.doc, planner, asking).then((answer) => ({ ...answer, laptop: true }));
   try {
-    const first = await Promise.race([planner.call({ do: 'begin', job: doc }), there]);
+    const first = await Promise.race([planner.call({ do: 'begin', job: job.doc }), there]);
     if (!wanted()) return;
     if (first.laptop && !working) planner.cancel(); // what else it works at goes on
-    set({ plan: answerOf(first) });
-    if (first.ok && !first.laptop && first.id !== null) {
-      await improve(first, there, wanted).catch((error) => {
+    if (!known) set({ plan: answerOf(first) });
+    else if (first.laptop) offer(first, null);
+    else set({ plan: { ...state.plan, search: first.progress } });
+    if (first.laptop) keep(job, true);
+    else if (first.ok && first.id !== null) {
+      keep(job, false);
+      await improve(first, there, wanted, job).catch((error) => {
         if (!wanted()) return; // the job changed: nobody waits for it
         set({ plan: { ...state.plan, search: null } }); // what there is stays right
         report(error);
@@ -153,12 +167,29 @@ async function plan(doc, wanted) {
   }
 }
 
+/** A plan this phone had, with a view by the calc that runs now. */
+async function viewed(kept) {
+  if (!engine.calc) await call({ do: 'read', text: '0' }); // its mark comes with it
+  if (kept.calc === engine.calc) return kept;
+  return { ...kept, view: (await answered(call({ do: 'view', plan: kept.file }))).view };
+}
+
+let keeping = Promise.resolve(); // plans are written down one after the other
+
+/** Have the plan on the screen here after a reload; over: there is no more to search for. */
+function keep(job, over) {
+  const { file, view, laptop } = state.plan;
+  if (!file) return;
+  const kept = { key: job.key, job: job.doc, calc: engine.calc, file, view, laptop, over, used: inUse.has(file) };
+  keeping = keeping.then(() => putPlan(kept)).catch(report);
+}
+
 const answerOf = (answer) => (answer.ok
   ? { ...NO_PLAN, file: answer.plan, view: answer.view, laptop: Boolean(answer.laptop), busy: false, search: answer.progress ?? null }
   : { ...NO_PLAN, problems: answer.problems, busy: false });
 
 /** Search on from the first plan, a turn at a time; a better one is shown, or offered. */
-async function improve({ id, progress }, there, wanted) {
+async function improve({ id, progress }, there, wanted, job) {
   let now = progress;
   let turns = 1;
   let shown = performance.now();
@@ -169,6 +200,7 @@ async function improve({ id, progress }, there, wanted) {
     if (!wanted()) return;
     if (answer.laptop) {
       offer(answer, null);
+      keep(job, true);
       return;
     }
     now = (await answered(answer)).progress;
@@ -181,10 +213,12 @@ async function improve({ id, progress }, there, wanted) {
       const taken = await answered(planner.call({ do: 'take', id }));
       if (!wanted()) return;
       offer(taken, over ? null : state.plan.search);
+      keep(job, over);
       shown = performance.now();
     }
   }
   set({ plan: { ...state.plan, search: null } });
+  keep(job, true);
 }
 
 const OFTEN = 3000; // ms between two plans shown
@@ -192,22 +226,32 @@ const MOST_TURNS = 200;
 const inUse = new WeakSet(); // plan files that somebody may be cutting by
 
 /** The plan is worked by: it changes no more but by a button. */
-export const workBy = (file) => inUse.add(file);
+export function workBy(file) {
+  if (inUse.has(file)) return;
+  inUse.add(file);
+  if (state.plan.file === file) keep(state.job, !state.plan.search);
+}
 
 /** Show a better plan, or where the one on the screen is worked by, have it ready; `search`
- * goes on, or is null. */
+ * goes on, or is null. One that costs more than what is shown, from before a reload, is neither. */
 function offer({ plan: file, view, laptop = false }, search) {
+  const { file: now } = state.plan;
   const better = { ...NO_PLAN, file, view, laptop, busy: false, search };
-  const same = alike(file.boards, state.plan.file.boards) && alike(file.pieces, state.plan.file.pieces);
+  const same = alike(file.boards, now.boards) && alike(file.pieces, now.pieces);
   if (same) {
-    if (inUse.has(state.plan.file)) inUse.add(file); // the same plan; what is proven of it may be more
+    if (inUse.has(now)) inUse.add(file); // the same plan; what is proven of it may be more
     set({ plan: { ...state.plan, file, view, laptop, search } });
-  } else if (inUse.has(state.plan.file)) set({ plan: { ...state.plan, search, next: { ...better, search: null } } });
+  } else if (file.cost.total > now.cost.total) set({ plan: { ...state.plan, search } });
+  else if (inUse.has(now)) set({ plan: { ...state.plan, search, next: { ...better, search: null } } });
   else set({ plan: better });
 }
 
 /** Take the better plan that is ready. */
-export const takeNext = () => set({ plan: { ...state.plan.next, search: state.plan.search }, card: null });
+export function takeNext() {
+  const { next, search } = state.plan;
+  set({ plan: { ...next, search }, card: null });
+  keep(state.job, !search);
+}
 
 /** Search no further, and leave the plan on the screen as it is. */
 export function keepPlan() {

@@ -92,26 +92,38 @@ def test_a_second_phone_opens_the_job_by_the_qr_under_share(chromium, phone, liv
     helper.close()
 
 
+# Where the width's field stood, from one picture to the next.
+PLACES = """() => {
+  window.places = [];
+  const look = () => {
+    const at = document.querySelector('[data-path$=".width_floor"]');
+    const here = at && Math.round(at.getBoundingClientRect().top + scrollY);
+    if (at && places.at(-1) !== here) places.push(here);
+    requestAnimationFrame(look);
+  };
+  look();
+}"""
+
+
 def test_the_form_stands_still_while_the_plan_is_worked_out(phone, live):
     page = open_page(phone.new_page(), live.address)
-    page.evaluate(
-        """() => {
-          window.places = [];
-          const look = () => {
-            const at = document.querySelector('[data-path="walls[0].width_floor"]');
-            const here = at && Math.round(at.getBoundingClientRect().top + scrollY);
-            if (at && places.at(-1) !== here) places.push(here);
-            requestAnimationFrame(look);
-          };
-          look();
-        }"""
-    )
+    page.evaluate(PLACES)
     start_job(page)
     expect(page.locator(".needs")).to_contain_text("Still needed: face")
     page.wait_for_timeout(1500)  # the engine that plans starts meanwhile
     assert len(page.evaluate("places")) == 1
     survey_wall(page)
     page.evaluate("places = places.slice(-1)")
+    keyed(page, "Height", ["9", "0"])
+    planned(page)
+    assert len(page.evaluate("places")) == 1
+    # Nor where another wall still lacks something.
+    page.get_by_role("button", name="Add a wall").tap()
+    expect(page.locator(".needs")).to_contain_text("Wall 2 still needs: height, width")
+    keyed(page, "Height", ["8", "8"])
+    expect(page.locator(".needs")).to_contain_text("Wall 2 still needs: width")
+    page.evaluate("places = places.slice(-1)")
+    planned(page)
     keyed(page, "Height", ["9", "0"])
     planned(page)
     assert len(page.evaluate("places")) == 1

@@ -22,7 +22,7 @@ def bought(page):
 
 def test_the_laptop_plans_a_house_and_the_phone_says_so(phone, live):
     page = phone.new_page()
-    opened(page, live.address, HOUSE, "survey")
+    opened(page, live.address, HOUSE, "layout")
     assert bought(page)
     expect(page.get_by_text(SAID)).to_be_visible()
 

@@ -15,6 +15,7 @@ DRAWN = 60000  # ms; two busy cores
 def layout(phone, live, doc, wall=1):
     page = phone.new_page()
     opened(page, live.address, doc, f"layout/{wall}")
+    expect(page.locator("body")).to_have_attribute("data-plan", "whole", timeout=DRAWN)
     expect(page.locator(".drawing svg")).to_be_visible(timeout=DRAWN)
     return page
 

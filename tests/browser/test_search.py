@@ -5,7 +5,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.hands import opened, planned, tab
+from tests.browser.hands import cut_list, open_page, opened, saved_here, tab
 from tests.browser.measure import controls, too_small
 from tests.jobs import job
 
@@ -18,6 +18,7 @@ OPEN = job(
 )
 LONG = 120000  # ms; two busy cores
 SEARCH = "section.search"
+ANSWER = ".figure .answer"
 
 
 @pytest.fixture
@@ -30,7 +31,7 @@ def alone(phone):
 
 def test_the_first_plan_is_there_while_a_better_one_is_looked_for(alone, live):
     opened(alone, live.address, OPEN, "layout/1")
-    planned(alone)
+    expect(alone.locator(ANSWER).first).to_contain_text("boards")
     search = alone.locator(SEARCH)
     expect(search).to_contain_text("Looking for a better plan")
     expect(search).to_contain_text(re.compile(r"At most .* more can be saved\."))
@@ -65,7 +66,7 @@ def test_the_plan_does_not_change_at_the_saw_but_by_a_button(alone, live):
 
 def test_a_key_is_answered_while_the_search_goes_on(alone, live):
     opened(alone, live.address, OPEN, "survey")
-    planned(alone)
+    expect(alone.locator(ANSWER).first).to_contain_text("boards")
     tab(alone, "Quick")
     took = alone.evaluate(
         """async () => {
@@ -79,3 +80,37 @@ def test_a_key_is_answered_while_the_search_goes_on(alone, live):
         }"""
     )
     assert took < 200  # the page's own thread is free; two busy cores
+
+
+def test_a_plan_that_is_worked_by_or_kept_outlives_a_reload_without_the_laptop(phone, live):
+    page = phone.new_page()
+    page.route("**/api/plan", lambda route: route.abort())
+    saved_here(open_page(page, live.address))
+    opened(page, live.address, OPEN, "layout/1")
+    keep = page.get_by_role("button", name="Keep this plan")
+    keep.tap()
+    before = cut_list(page)
+    live.kill()
+    page.reload()
+    # At once, and for good: not another plan first, and this one a moment later.
+    expect(page.locator(".board").first).to_be_visible()
+    expect(page.locator("body")).to_have_attribute("data-plan", "whole", timeout=1000)
+    assert cut_list(page) == before
+    expect(page.locator(".hold").first).to_contain_text("Not proven")
+
+
+def test_a_plan_in_mid_search_is_there_again_after_a_reload_and_searched_on(phone, live):
+    page = phone.new_page()
+    page.route("**/api/plan", lambda route: route.abort())
+    saved_here(open_page(page, live.address))
+    opened(page, live.address, OPEN, "saw")
+    board = page.locator(".board").first
+    expect(board).to_be_visible()
+    before = board.inner_text()
+    live.kill()
+    page.reload()
+    expect(board).to_be_visible()
+    assert board.inner_text() == before
+    expect(page.locator("body")).to_have_attribute("data-plan", "searched")
+    expect(page.locator("body")).to_have_attribute("data-plan", "whole", timeout=LONG)
+    assert board.inner_text() == before
