@@ -6,6 +6,7 @@ from typing import Any
 
 from flask import Flask, Response, request
 
+from .apart import apart
 from .api import api
 from .errors import register
 from .pages import pages
@@ -50,7 +51,7 @@ def create_app(config: Mapping[str, Any]) -> Flask:
     web = Path(config.get("WEB", ROOT / "web"))
     app = Flask(__name__, static_folder=None, template_folder=str(web))
     app.config.from_mapping(HOST="0.0.0.0", ADDRESS=None, PORT=DEFAULT_PORT, RESCAN=2.0)
-    app.config.from_mapping(config)
+    app.config.from_mapping(config, WEB=web)
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.url_map.merge_slashes = False
     app.extensions["lapwright-store"] = Store(config["DATABASE_URL"])
@@ -58,6 +59,7 @@ def create_app(config: Mapping[str, Any]) -> Flask:
     app.extensions["lapwright-shell"] = Shell(web, calc, app.config["RESCAN"])
     app.register_blueprint(api)
     app.register_blueprint(pages)
+    app.register_blueprint(apart)
     register(app)
 
     @app.before_request

@@ -41,7 +41,7 @@ _NEVER = (
 )
 # The one script that is no module, and so travels as it is.
 _CLASSIC = "/start.js"
-_SKIPPED_FOLDERS = ("node_modules",)
+_SKIPPED_FOLDERS = ("node_modules", "apart")
 # Where the page itself carries the version.
 _VERSION = b"%VERSION%"
 _ENGINE = "vendor/micropython.wasm"

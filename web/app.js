@@ -6,6 +6,7 @@ import { html, noChange, nothing, render } from './vendor/lit-html.js';
 import { announce, onChange, readLocal, readQuick, report, set, state } from './state.js';
 import { padKeydown, padPaste, padSheet, restorePad, shelvePad, usePad } from './pad.js';
 import { installShell, useNewVersion } from './shell.js';
+import { takeHint } from './reach.js';
 import { keepWall } from './walls.js';
 import { knownDeclarations, loadDeclarations, loadFields, loadJobCalc, restartEngine } from './work.js';
 import { answerQuick, quickList, quickPad, quickScreen, undoQuick } from './screens/quick.js';
@@ -25,6 +26,8 @@ async function jobPart() {
 }
 
 function readRoute() {
+  const hash = takeHint(location.hash) ?? location.hash;
+  if (hash !== location.hash || location.pathname !== '/p') history.replaceState(null, '', '/p' + hash);
   const [first = 'quick', second = '', third = 'survey', wall = ''] = location.hash.replace(/^#\/?/, '').split('/');
   if (first === 'job' && second) {
     if (/^[1-9]\d?$/.test(wall)) keepWall(second, Number(wall) - 1);

@@ -17,6 +17,21 @@ const FETCH_MS = 20000; // for a version that is on its way
 
 export const rungText = () => RUNGS[state.worker.rung];
 
+/** The laptop does not answer: what it has got of the jobs on this phone, and when. */
+export function awayText(jobs) {
+  if (!jobs.length) return 'Laptop not reachable.';
+  const last = Math.max(...jobs.map(({ sent }) => (sent ? Date.parse(sent) : 0)));
+  const open = jobs.filter(({ dirty }) => dirty).length;
+  return `Laptop not reachable. ${last ? `Last sent ${when(new Date(last))}` : 'Nothing sent yet'}, ${open} not sent.`;
+}
+
+/** "14:05", on another day with its date. */
+function when(at) {
+  const clock = at.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
+  const today = at.toDateString() === new Date().toDateString();
+  return today ? clock : `${clock} on ${at.toLocaleDateString('en-GB', { day: 'numeric', month: 'long' })}`;
+}
+
 const tell = (patch) => set({ worker: { ...state.worker, ...patch } });
 
 export async function installShell() {

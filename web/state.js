@@ -33,6 +33,7 @@ export const state = {
   // better one is looked for, next: a better one that waits for a button}
   engine: { ready: false, message: '' },
   reach: { known: false, ok: false },
+  hint: '', // where the laptop has moved to, as a link has told it: see reach.js
   worker: { rung: 'checking', waiting: false, changing: false }, // waiting: a new version is there
   pad: null, // the open keypad, see pad.js
   share: null, // the open job's link and QR

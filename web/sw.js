@@ -1,9 +1,11 @@
 // The service worker. The server puts VERSION (a hash of the files) and SHELL
 // (their addresses) above this line. It serves the page's own files from this
-// phone and lets /api, the laptop's screen and other origins through untouched.
+// phone and lets /api, the laptop's screen and other origins through untouched;
+// where the laptop is away, its address opens the page that is here.
 
 const PREFIX = 'lapwright-';
 const CACHE = PREFIX + VERSION;
+const LAPTOP_MS = 2500;
 
 self.addEventListener('install', (event) => {
   event.waitUntil(fill());
@@ -34,6 +36,7 @@ async function takeOver() {
 self.addEventListener('fetch', (event) => {
   const url = new URL(event.request.url);
   if (event.request.method !== 'GET' || url.origin !== self.location.origin) return;
+  if (url.pathname === '/' && event.request.mode === 'navigate') event.respondWith(laptopOrPage(event.request));
   if (!SHELL.includes(url.pathname)) return;
   event.respondWith(fromPhone(event.request, url.pathname, url.searchParams.get('v') ?? VERSION));
 });
@@ -41,6 +44,16 @@ self.addEventListener('fetch', (event) => {
 async function fromPhone(request, path, version) {
   const held = await caches.match(path, { cacheName: PREFIX + version, ignoreSearch: true });
   return held ?? fetch(request);
+}
+
+/** The laptop's screen; a link to its address may tell a phone where the laptop has moved to. */
+async function laptopOrPage(request) {
+  const away = new Promise((_, reject) => setTimeout(reject, LAPTOP_MS));
+  try {
+    return await Promise.race([fetch(request), away]);
+  } catch {
+    return fromPhone(new Request('/p'), '/p', VERSION);
+  }
 }
 
 self.addEventListener('message', (event) => {

@@ -4,9 +4,9 @@ import { html, nothing } from '../vendor/lit-html.js';
 import { announce, report, set, state } from '../state.js';
 import { readJobFile } from '../files.js';
 import { keepJob, startJob } from '../jobs.js';
-import { rungText } from '../shell.js';
 import { prose } from '../sketch.js';
 import { unitPicker } from './quick.js';
+import { resetLink, rung } from './rung.js';
 
 async function openFile(input) {
   const [file] = input.files;
@@ -40,6 +40,7 @@ export function jobsScreen() {
     <button type="button" class="main" @click=${() => startJob().catch(report)}>Start a job</button>
     <input type="file" id="job-file" accept=".json,application/json" hidden @change=${(event) => openFile(event.target).catch(report)}>
     <button type="button" class="plain" @click=${() => document.getElementById('job-file').click()}>Open a job file</button>
-    <p class="rung">${rungText()}</p>
+    ${rung()}
+    ${state.worker.rung === 'failed' ? nothing : resetLink()}
   </div>`;
 }
