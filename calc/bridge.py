@@ -319,6 +319,14 @@ def _csv(asked: dict[str, object]) -> dict[str, object]:
 
 
 QUICK = ("calculators", "quick", "read", "show")
+
+
+def _copies(asked: dict[str, object]) -> Any:
+    from .shared.asked import answer
+
+    return answer(asked)
+
+
 VERBS = {
     "calculators": _calculators,
     "quick": _quick,
@@ -337,4 +345,9 @@ VERBS = {
     "elevation": _elevation,
     "card": _card,
     "csv": _csv,
+    "adopt": _copies,
+    "join": _copies,
+    "write": _copies,
+    "settle": _copies,
+    "undo": _copies,
 }

@@ -39,6 +39,7 @@ from .lengths import JOTS_PER_INCH, JOTS_PER_MM, UNITS
 Field = namedtuple("Field", "key label kind lo hi choices fields default metric")
 
 MOST_COURSES = 600
+MOST_ID = 40  # characters
 MOST_WALLS = 40
 MOST_STUDS = 250
 _INCH = JOTS_PER_INCH
@@ -60,11 +61,15 @@ def _of(key: str, label: str, kind: str, hi: int, fields: list[Field]) -> Field:
     return Field(key, label, kind, 0, hi, (), fields, None, None)
 
 
+# What tells one of a list from the others where two copies of a job are merged; where none is
+# given, its place in the list, from 1.
+_ID = _of("id", "id", "text", MOST_ID, [])
 STOCK = [
     _length("length", "length", 300 * _MM, LONGEST_BOARD),
     _of("price", "price", "money", 1000000, []),
     _of("count", "count", "count", 100000, []),
     _choice("kind", "kind", ("new", "offcut")),
+    _ID,
 ]
 BOARD = [
     _length("face", "Face", 10 * _MM, MOST_FACE),
@@ -101,6 +106,7 @@ _MARK = _length("", "mark", 1, WIDEST)
 LEANING = [
     _length("at", "mark at the floor", 1, WIDEST),
     _length("top", "reading at the ceiling", 0, WIDEST),
+    _ID,
 ]
 STUDS = [
     _length("first", "first mark", 1, WIDEST),
@@ -115,6 +121,7 @@ STATION = [
     _length("at", "place", 0, WIDEST),
     _length("down", "down to the floor", 0, TALLEST),
     _length("up", "up to the ceiling", 0, TALLEST),
+    _ID,
 ]
 _LEFT = _length("left", "left edge", 0, WIDEST)
 _BOTTOM = _length("bottom", "bottom", 0, TALLEST)
@@ -126,12 +133,14 @@ OPENING = [
     _length("width", "width", 10 * _MM, WIDEST),
     _length("bottom", "bottom", 0, TALLEST, 0, 0),
     _length("height", "height", 10 * _MM, TALLEST),
+    _ID,
 ]
 BLOCK = [
     _LEFT,
     _length("width", "width", 10 * _MM, WIDEST),
     _BOTTOM,
     _length("height", "height", 10 * _MM, TALLEST),
+    _ID,
 ]
 BOX = [
     _of("name", "name", "text", 40, []),
@@ -145,6 +154,7 @@ BOX = [
     _length("width", "width", 10 * _MM, MOST_BOX),
     _length("height", "height", 10 * _MM, MOST_BOX),
     _length("diameter", "diameter", 10 * _MM, MOST_BOX),
+    _ID,
 ]
 WALL = [
     _of("name", "name", "text", 40, []),
@@ -163,6 +173,7 @@ WALL = [
     _of("openings", "opening", "objects", MOST_OPENINGS, OPENING),
     _of("boxes", "box", "objects", MOST_BOXES, BOX),
     _of("blocking", "blocking", "objects", MOST_READINGS, BLOCK),
+    _ID,
 ]
 JOB = [
     _of("format", "Format", "any", 0, []),
@@ -173,6 +184,12 @@ JOB = [
     _of("rules", "", "object", 0, RULES),
     _of("walls", "Wall", "objects", MOST_WALLS, WALL),
 ]
+
+
+def id_of(item: object, place: int) -> str:
+    """The id of the item at that place, from 0, of its list. Errors: none."""
+    given = item.get("id") if isinstance(item, dict) else None
+    return given if isinstance(given, str) and given else str(place + 1)
 
 
 def nearest_name(name: str, known: "list[str] | tuple[str, ...]") -> str:

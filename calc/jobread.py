@@ -1,6 +1,6 @@
 """Reads a document by its table of fields (jobfields.py), gathering every problem."""
 
-from .jobfields import Field, nearest_name
+from .jobfields import Field, id_of, nearest_name
 from .lengths import LengthError, jots_of, show
 from .problems import Problem, shown
 
@@ -109,10 +109,17 @@ class Reader:
             )
             return None
         out: list[Any] = []
+        ids: list[str] = []
         for i in range(len(raw)):
             at = "%s[%d]" % (path, i)
             if f.kind == "objects":
                 out.append(self.record(at + ".", "%s %d, " % (label, i + 1), raw[i], f.fields))
+                ids.append(id_of(raw[i], i))
+                if ids[-1] in ids[:-1]:
+                    self.add(
+                        at + ".id", ids[-1], '%s %d, id: "%s" is taken.' % (label, i + 1, ids[-1]),
+                        "Give each of a list an id of its own, or none.",
+                    )  # fmt: skip
             else:
                 # None where it is wrong, so that those after it keep their place.
                 out.append(self.length(at, label, raw[i], f.fields[0]))

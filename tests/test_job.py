@@ -430,3 +430,12 @@ def test_a_change_of_unit_keeps_every_length_of_a_real_wall():
         assert (after.board, after.rules, after.walls) == (
             before.board, before.rules, before.walls,
         )  # fmt: skip
+
+
+def test_items_of_a_list_have_ids_of_their_own():
+    doc = job(walls__0__openings=[{"id": "a"}, {"id": "a"}])
+    assert [(p.field, p.value) for p in check_job(doc)] == [("walls[0].openings[1].id", "a")]
+    # One without an id goes by its place, from 1.
+    doc = job(walls__0__openings=[{"id": "2"}, {}])
+    assert [p.field for p in check_job(doc)] == ["walls[0].openings[1].id"]
+    assert check_job(job(walls__0__openings=[{"id": "b"}, {}])) == []
