@@ -6,9 +6,11 @@ import { html, noChange, nothing, render } from './vendor/lit-html.js';
 import { announce, onChange, readLocal, readQuick, report, set, state } from './state.js';
 import { padKeydown, padPaste, padSheet, restorePad, shelvePad, usePad } from './pad.js';
 import { installShell, useNewVersion } from './shell.js';
+import { stayAwake } from './awake.js';
 import { takeHint } from './reach.js';
 import { keepWall } from './walls.js';
 import { knownDeclarations, loadDeclarations, loadFields, loadJobCalc, restartEngine } from './work.js';
+import { kept } from './screens/rung.js';
 import { answerQuick, quickList, quickPad, quickScreen, undoQuick } from './screens/quick.js';
 
 const JOB_TABS = ['survey', 'layout', 'saw', 'share', 'print'];
@@ -166,7 +168,7 @@ let drawn = false;
 function page(covered) {
   if (covered && drawn) return noChange;
   drawn = true;
-  return html`${header()}${troubles()}${notices()}<main>${screen()}</main>${nav()}`;
+  return html`${header()}${troubles()}${notices()}<main>${screen()}</main>${kept()}${nav()}`;
 }
 
 function draw() {
@@ -177,6 +179,7 @@ function draw() {
     <div class="page" ?inert=${open}>${page(pad !== nothing)}</div>
     ${pad}${sheet}`, document.getElementById('app'));
   document.body.classList.toggle('padded', open);
+  stayAwake(Boolean(state.route.key));
   document.body.dataset.engine = state.engine.ready ? 'ready' : 'starting';
   document.body.dataset.plan = planIs(state.plan);
 }

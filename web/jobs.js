@@ -3,7 +3,8 @@
 
 import { addJob, allJobs, getJob, updateJob } from './store.js';
 import { fetchJob, giveBack, sendSoon } from './sync.js';
-import { NO_FORM, NOTHING_OPEN, announce, remember, set, setPrefs, state } from './state.js';
+import { NO_FORM, NOTHING_OPEN, announce, remember, report, set, setPrefs, state } from './state.js';
+import { askToKeep } from './persist.js';
 import { alike, withValue } from './doc.js';
 import { call, differences, planJob } from './work.js';
 
@@ -34,6 +35,7 @@ export const startJob = () => keepJob({
 export async function keepJob(doc) {
   const key = newKey();
   await addJob(newRecord(key, doc));
+  askToKeep().catch(report);
   await loadJobs();
   location.hash = `#/job/${key}/survey`;
 }

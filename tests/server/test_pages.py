@@ -1,6 +1,7 @@
 """The page's files: types, versions, caching, and the policy on every response."""
 
 import gzip
+import io
 import json
 import os
 import re
@@ -9,6 +10,7 @@ import subprocess
 import sys
 
 import pytest
+from PIL import Image
 
 from calc.bridge import QUICK, VERBS
 from server.app import ROOT, create_app
@@ -296,6 +298,24 @@ def test_the_first_load_is_small(client):
     assert first <= 400_000
     assert whole <= 650_000
     assert whole - sum(engine.values()) <= 100_000
+
+
+def test_the_manifest_makes_an_app_of_the_page(client):
+    """What a phone wants before it puts a page among its apps."""
+    manifest = client.get("/manifest.webmanifest").get_json(force=True)
+    assert (manifest["name"], manifest["short_name"]) == ("Lapwright", "Lapwright")
+    assert manifest["id"] == manifest["start_url"] == "/p"
+    assert (manifest["scope"], manifest["display"]) == ("/", "standalone")
+    sizes = {}
+    for icon in manifest["icons"]:
+        served = client.get(icon["src"])
+        assert served.mimetype == icon["type"]
+        if icon["type"] == "image/png":
+            width, height = Image.open(io.BytesIO(served.data)).size
+            assert icon["sizes"] == f"{width}x{height}"
+            sizes.setdefault(icon.get("purpose", "any"), []).append(width)
+    assert sizes == {"any": [192, 512], "maskable": [512]}
+    assert '<link rel="manifest" href="/manifest.webmanifest">' in client.get("/p").text
 
 
 @pytest.mark.parametrize("encoding", ["identity", "gzip"])

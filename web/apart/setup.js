@@ -23,14 +23,14 @@ function fill(of, words) {
 function show({ name, https, addresses = [], fingerprint, ca_until: until, problem }) {
   const state = at('state');
   if (!https) {
-    state.textContent = `${problem || 'This laptop serves no https.'} Until then the page works while its tab is open.`;
+    state.textContent = `${problem || 'This laptop serves no https.'} So far the page works while its tab is open.`;
     return;
   }
   if (fingerprint) {
     fill('name', name);
     fill('until', new Date(until).toLocaleDateString('en-GB', { dateStyle: 'long' }));
     const lines = fingerprint.match(new RegExp(`.{1,${PRINT_LINE}}`, 'g')).map((line) => line.replace(/:$/, ''));
-    at('print').replaceChildren(...lines.flatMap((line) => [line, document.createElement('br')]));
+    at('print').textContent = lines.join('\n');
     at('certificate').hidden = false;
     for (const button of document.querySelectorAll('[data-get]')) button.href = button.dataset.get;
     state.hidden = true;
