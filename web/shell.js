@@ -77,13 +77,14 @@ function watch(registration) {
 }
 
 let heard = RUNNING;
+// What could not be had is looked for anew when the person comes back to the page.
+document.addEventListener('visibilitychange', () => { heard = RUNNING; });
 
 /** The laptop has said which version it serves: where it is another one, have it ready. */
 export async function heardVersion(version) {
   if (!version || version === heard) return;
   heard = version;
   const registration = await navigator.serviceWorker?.getRegistration();
-  // Out of reach again: it is looked for anew when the page is next opened.
   if (registration) await registration.update().catch(console.error);
   else tell({ waiting: version !== RUNNING });
 }
@@ -95,7 +96,7 @@ export async function useNewVersion() {
   if (registration) {
     await within(ASK_MS, registration.update().catch(console.error));
     if (registration.installing) await within(FETCH_MS, installed(registration.installing));
-    if (registration.waiting) await tookOver(registration.waiting);
+    if (registration.waiting) await within(FETCH_MS, tookOver(registration.waiting));
   }
   location.reload();
 }

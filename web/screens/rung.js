@@ -25,9 +25,10 @@ const KEPT = {
   unknown: `This phone doesn’t say whether it keeps its jobs. ${COPY}`,
 };
 
-/** Whether this phone keeps its jobs, told once; above the tabs, so that no field moves. */
+/** Whether this phone keeps its jobs, told once; above the tabs, so that no field moves, and
+ * where it covers no drawing, QR or cut. */
 export function kept() {
-  if (!state.kept) return nothing;
+  if (!state.kept || !['survey', 'jobs'].includes(state.route.screen)) return nothing;
   const close = () => set({ kept: '' });
   const key = state.route.key || state.prefs.job;
   return html`<aside class="low" role="status"><p>${KEPT[state.kept]}</p><div class="pair">
