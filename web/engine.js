@@ -114,7 +114,7 @@ export function createEngine({ onState = () => {}, ahead = false } = {}) {
     return new Promise((resolve, reject) => {
       last += 1;
       pending.set(last, { resolve, reject });
-      worker.postMessage({ id: last, verb: request.do, request: JSON.stringify(request) });
+      worker.postMessage({ id: last, verb: request?.do, request: JSON.stringify(request) });
     });
   }
 
