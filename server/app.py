@@ -7,6 +7,7 @@ from typing import Any
 from flask import Flask, Response, request
 
 from .access import Access
+from .apart import apart
 from .api import api
 from .database import Database
 from .errors import register
@@ -61,7 +62,7 @@ def create_app(config: Mapping[str, Any]) -> Flask:
     web = Path(config.get("WEB", ROOT / "web"))
     app = Flask(__name__, static_folder=None, template_folder=str(web))
     app.config.from_mapping(HOST="0.0.0.0", ADDRESS=None, PORT=DEFAULT_PORT, RESCAN=2.0)
-    app.config.from_mapping(config)
+    app.config.from_mapping(config, WEB=web)
     app.url_map.merge_slashes = False
     database = Database(config["DATABASE_URL"])
     store = Store(database)
@@ -73,6 +74,7 @@ def create_app(config: Mapping[str, Any]) -> Flask:
     app.register_blueprint(api)
     app.register_blueprint(sharing)
     app.register_blueprint(pages)
+    app.register_blueprint(apart)
     register(app)
 
     @app.before_request

@@ -7,8 +7,11 @@ from flask.sansio.blueprints import BlueprintSetupState
 from werkzeug.exceptions import NotFound
 from werkzeug.routing import PathConverter
 
+from calc.problems import Problem, shown
+
 from . import qr
 from .address import is_loopback
+from .errors import bad_input
 from .links import addresses, page_link
 from .shell import Content, Shell
 
@@ -67,11 +70,20 @@ def service_worker() -> Response:
 
 @pages.get("/<file:name>")
 def page_file(name: str) -> Response:
-    """The phone's page under /p, or one of its files."""
-    content = shell().content("/" + name)
-    if content is None:
-        raise NotFound
-    return _send(content, "no-cache")
+    """The phone's page under /p, or one of its files.
+
+    ?v= asks for one version of the page: never another one, and so for ever the same. A phone
+    takes such a file from its own cache once the laptop is gone, over plain http too.
+    """
+    version = request.args.get("v")
+    content = shell().content("/" + name, version)
+    if content is not None:
+        return _send(content, "no-cache" if version is None else "max-age=31536000, immutable")
+    if version is not None and shell().content("/" + name) is not None:
+        said = f"This laptop serves version {shell().version()} of the page."
+        problem = Problem("v", shown(version), said, "Reload the page.")
+        raise bad_input([problem], "not-found", 404)
+    raise NotFound
 
 
 def _send(content: Content, cache: str) -> Response:

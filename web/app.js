@@ -6,8 +6,11 @@ import { html, noChange, nothing, render } from './vendor/lit-html.js';
 import { announce, onChange, readLocal, readQuick, report, set, state } from './state.js';
 import { padKeydown, padPaste, padSheet, restorePad, shelvePad, usePad } from './pad.js';
 import { installShell, useNewVersion } from './shell.js';
+import { stayAwake } from './awake.js';
+import { takeHint } from './reach.js';
 import { keepWall } from './walls.js';
 import { knownDeclarations, loadDeclarations, loadFields, loadJobCalc, restartEngine } from './work.js';
+import { kept } from './screens/rung.js';
 import { answerQuick, quickList, quickPad, quickScreen, undoQuick } from './screens/quick.js';
 
 const JOB_TABS = ['survey', 'layout', 'saw', 'share', 'print'];
@@ -25,6 +28,8 @@ async function jobPart() {
 }
 
 function readRoute() {
+  const hash = takeHint(location.hash) ?? location.hash;
+  if (hash !== location.hash || location.pathname !== '/p') history.replaceState(null, '', '/p' + hash);
   const [first = 'quick', second = '', third = 'survey', wall = ''] = location.hash.replace(/^#\/?/, '').split('/');
   if (first === 'job' && second) {
     if (/^[1-9]\d?$/.test(wall)) keepWall(second, Number(wall) - 1);
@@ -139,12 +144,29 @@ function troubles() {
 const pick = ({ path, label, options }) => html`<div class="notice" role="alert">
   <p>${label}: two phones say different things. Both are kept. Which is right?</p>
   ${options.map((text, place) => html`<button type="button" @click=${() => part.settle(path, place).catch(report)}>${text}</button>`)}</div>`;
+let offered = false; // a new version stands on the screen
+
+/** Whether to offer the new version that is there: not while something is keyed or typed, nor
+ * while the saw is between its first board and its last. */
+function offers() {
+  const typing = document.activeElement?.matches('input, textarea:not([readonly])');
+  const midway = state.route.key && state.job && part && part.midway();
+  offered = state.worker.waiting && !midway && (offered || (!state.pad && !typing));
+  return offered;
+}
+
+/** Whatever was changed is written first. */
+async function changeVersion() {
+  if (part) await part.loadJobs();
+  await useNewVersion();
+}
 
 function notices() {
-  const { job, route } = state;
+  const { job, route, worker } = state;
   return html`
-    ${state.worker.waiting ? html`<div class="notice"><p>A new version of this page is ready.</p>
-      <button type="button" @click=${() => useNewVersion().catch(report)}>Change to it</button></div>` : nothing}
+    ${offers() ? html`<div class="notice"><p>A new version of this page is ready.</p>
+      <button type="button" ?disabled=${worker.changing} @click=${() => changeVersion().catch(report)}>
+        ${worker.changing ? 'Changing' : 'Change to it'}</button></div>` : nothing}
     ${route.key && job ? job.apart.map(pick) : nothing}
     ${route.key && job && job.ended ? html`<div class="notice" role="alert"><p>The link this job came by was taken back.
       What is keyed in here stays on this phone, and is not sent. Scan the new link, and it is.</p></div>` : nothing}
@@ -161,7 +183,7 @@ let drawn = false;
 function page(covered) {
   if (covered && drawn) return noChange;
   drawn = true;
-  return html`${header()}${troubles()}${notices()}<main>${screen()}</main>${nav()}`;
+  return html`${header()}${troubles()}${notices()}<main>${screen()}</main>${kept()}${nav()}`;
 }
 
 function draw() {
@@ -172,6 +194,7 @@ function draw() {
     <div class="page" ?inert=${open}>${page(pad !== nothing)}</div>
     ${pad}${sheet}`, document.getElementById('app'));
   document.body.classList.toggle('padded', open);
+  stayAwake(Boolean(state.route.key));
   document.body.dataset.engine = state.engine.ready ? 'ready' : 'starting';
   document.body.dataset.plan = planIs(state.plan);
 }
@@ -185,6 +208,7 @@ async function boot() {
     else padKeydown(event);
   });
   window.addEventListener('paste', padPaste);
+  window.addEventListener('focusout', () => state.worker.waiting && set({})); // typing has ended
   window.addEventListener('unhandledrejection', (event) => report(event.reason));
   window.addEventListener('error', (event) => report(event.error ?? new Error(event.message)));
   window.addEventListener('storage', () => {

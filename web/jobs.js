@@ -4,6 +4,7 @@
 import { addJob, allJobs, getJob, onOtherTab, updateJob } from './store.js';
 import { fetchJob, follow, sendSoon } from './sync.js';
 import { NO_FORM, NOTHING_OPEN, announce, remember, report, set, setPrefs, state } from './state.js';
+import { askToKeep } from './persist.js';
 import { alike, pathOf, placeOf, withValue } from './doc.js';
 import { planJob } from './plan.js';
 import { answered, call, differences } from './work.js';
@@ -38,6 +39,7 @@ export async function keepJob(doc) {
   const writer = letters(6);
   const made = await answered(call({ do: 'adopt', job: doc, writer, number: 1 }));
   await addJob(newRecord(key, { ...parts(made), writer, next: 1, outbox: [{ number: 1, write: made.copy }] }));
+  askToKeep().catch(report);
   await loadJobs();
   location.hash = `#/job/${key}/survey`;
 }

@@ -4,6 +4,7 @@
 import { createEngine } from './engine.js';
 import { alike } from './doc.js';
 import { report, set, state } from './state.js';
+import { laptop } from './reach.js';
 import { getPlan, putPlan } from './store.js';
 import { fetchPlan, sendPlan } from './sync.js';
 import { answered, call, calcMark, loadFields, onRestart } from './work.js';
@@ -207,7 +208,7 @@ export function keepPlan() {
 function byLaptop(doc, mine, asking) {
   return new Promise((resolve) => {
     const ask = async () => {
-      const response = await fetch('/api/plan', {
+      const response = await fetch(await laptop('/api/plan'), {
         method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify({ job: doc }),
         signal: asking.signal,
       });

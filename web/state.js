@@ -33,7 +33,8 @@ export const state = {
   engine: { ready: false, message: '' },
   reach: { known: false, ok: false },
   live: { heard: 0, old: false }, // when the laptop was heard last, ms; too long ago
-  worker: { rung: 'checking', waiting: false },
+  hint: '', // where the laptop has moved to, as a link has told it: see reach.js
+  worker: { rung: 'checking', waiting: false, changing: false }, // waiting: a new version is there
   pad: null, // the open keypad, see pad.js
   share: null, // the open job's links: {key, kind looked at, links, code, message, sure}
   codeTold: '', // why a typed code opened nothing
@@ -41,6 +42,7 @@ export const state = {
   whole: false, // the drawing: the whole wall at once
   file: null, // a job file that was not opened: {name, message, problems}
   undone: '', // what the last Undo took back, until the next change
+  kept: '', // to be told once: whether this phone keeps its jobs, see persist.js
   notice: '', // a plain message to the person, until closed
 };
 

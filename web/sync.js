@@ -3,8 +3,10 @@
 
 import { allJobs } from './store.js';
 import { report, set, state } from './state.js';
-import { giveBack, hear, loadJobs, mergeIn, refreshJob, updateShown } from './jobs.js';
+import { giveBack, hear, mergeIn, refreshJob, updateShown } from './jobs.js';
 import { hearPlan } from './plan.js';
+import { laptop, lost } from './reach.js';
+import { heardVersion } from './shell.js';
 
 const GIVE_UP_MS = 2500;
 const PLAN_MS = 5000; // a plan is large
@@ -22,7 +24,7 @@ export async function ask(path, method = 'GET', body = undefined, patience = GIV
   const abort = new AbortController();
   const timeout = setTimeout(() => abort.abort(), patience);
   try {
-    const response = await fetch(path, {
+    const response = await fetch(await laptop(path), {
       method, signal: abort.signal, cache: 'no-store',
       headers: body ? { 'Content-Type': 'application/json' } : {},
       body: body && JSON.stringify(body),
@@ -33,6 +35,7 @@ export async function ask(path, method = 'GET', body = undefined, patience = GIV
   } catch {
     // Aborted, refused or cut off: out of reach, which the page says in words.
     reached(false);
+    lost();
     return { status: 0, body: null };
   } finally {
     clearTimeout(timeout);
@@ -133,8 +136,9 @@ async function send({ key, access, rev, outbox }) {
 export function watchLaptop() {
   const look = async () => {
     if (document.hidden) return;
-    if (!stream) await ask('/api/ping');
+    const { body } = await ask('/api/ping');
     if (!state.reach.ok) return;
+    heardVersion(body.version).catch(report);
     sendSoon();
     if (state.job && !stream) follow(state.job);
   };
@@ -186,7 +190,13 @@ export function follow({ key, access, rev, ended }) {
   if (!rev || ended) return; // the laptop does not have it yet
   followed = access;
   opened = Date.now();
-  stream = new EventSource(`/api/jobs/${access}/live?phone=${PHONE}`);
+  laptop(`/api/jobs/${access}/live?phone=${PHONE}`).then((url) => {
+    if (!stream && followed === access && !document.hidden) listen(url, key);
+  }).catch(report);
+}
+
+function listen(url, key) {
+  stream = new EventSource(url);
   const on = (name, run) => stream.addEventListener(name, (event) => {
     set({ live: { heard: Date.now(), old: false } });
     reached(true);

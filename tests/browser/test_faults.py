@@ -163,18 +163,18 @@ def test_an_engine_that_stops_is_told_and_started_again(chromium, live):
     context = chromium.new_context(viewport=SCREEN, has_touch=True)
     page = open_page(context.new_page(), live.address)
     saved_here(page)
-    page.route("**/quick.bin", lambda route: route.fulfill(status=500, body="no"))
+    page.route("**/quick.bin*", lambda route: route.fulfill(status=500, body="no"))
     page.evaluate(
         "caches.keys().then(names => Promise.all(names.map(n =>"
-        " caches.open(n).then(c => c.delete('/quick.bin')))))"
+        " caches.open(n).then(c => c.delete('/quick.bin', {ignoreSearch: true})))))"
     )
     broken = context.new_page()
-    broken.route("**/quick.bin", lambda route: route.fulfill(status=500, body="no"))
-    context.route("**/quick.bin", lambda route: route.fulfill(status=500, body="no"))
+    broken.route("**/quick.bin*", lambda route: route.fulfill(status=500, body="no"))
+    context.route("**/quick.bin*", lambda route: route.fulfill(status=500, body="no"))
     broken.goto(live.address + "/p")
     expect(broken.locator(".notice")).to_contain_text("The calculator on this phone stopped")
-    context.unroute("**/quick.bin")
-    broken.unroute("**/quick.bin")
+    context.unroute("**/quick.bin*")
+    broken.unroute("**/quick.bin*")
     broken.get_by_role("button", name="Start it again").tap()
     expect(broken.locator(".notice")).to_have_count(0)
     broken.locator("a", has_text="Remaining run").tap()

@@ -1,6 +1,7 @@
 """The page's files: types, versions, caching, and the policy on every response."""
 
 import gzip
+import io
 import json
 import os
 import re
@@ -9,6 +10,7 @@ import subprocess
 import sys
 
 import pytest
+from PIL import Image
 
 from calc.bridge import QUICK, VERBS
 from server.app import ROOT, create_app
@@ -84,6 +86,26 @@ def test_the_service_worker_is_always_javascript_and_never_cached(client, header
     assert response.headers["Content-Type"] == "text/javascript; charset=utf-8"
     assert response.headers["Cache-Control"] == "no-store"
     assert "ETag" not in response.headers
+
+
+def no_worker(response, status):
+    """An error in the service worker's place: JavaScript that does nothing, never kept."""
+    assert response.status_code == status
+    assert response.headers["Content-Type"] == "text/javascript; charset=utf-8"
+    assert response.headers["Cache-Control"] == "no-store"
+    assert re.fullmatch(r"// .+\n", response.get_data(as_text=True))
+
+
+def test_a_file_of_a_version_is_that_of_no_other(client):
+    version, urls = shell_of(client)
+    for url in urls:
+        response = client.get(f"{url}?v={version}")
+        assert response.data == client.get(url).data
+        assert response.headers["Cache-Control"] == "max-age=31536000, immutable"
+        error = check_error_shape(client.get(url + "?v=0123456789abcdef"), 404, "not-found")
+        assert error["problems"][0]["fix"] == "Reload the page."
+    assert f'data-version="{version}"' in client.get("/p").get_data(as_text=True)
+    check_error_shape(client.get(f"/nothing?v={version}"), 404, "not-found")
 
 
 def shell_of(client):
@@ -278,6 +300,24 @@ def test_the_first_load_is_small(client):
     assert whole - sum(engine.values()) <= 100_000
 
 
+def test_the_manifest_makes_an_app_of_the_page(client):
+    """What a phone wants before it puts a page among its apps."""
+    manifest = client.get("/manifest.webmanifest").get_json(force=True)
+    assert (manifest["name"], manifest["short_name"]) == ("Lapwright", "Lapwright")
+    assert manifest["id"] == manifest["start_url"] == "/p"
+    assert (manifest["scope"], manifest["display"]) == ("/", "standalone")
+    sizes = {}
+    for icon in manifest["icons"]:
+        served = client.get(icon["src"])
+        assert served.mimetype == icon["type"]
+        if icon["type"] == "image/png":
+            width, height = Image.open(io.BytesIO(served.data)).size
+            assert icon["sizes"] == f"{width}x{height}"
+            sizes.setdefault(icon.get("purpose", "any"), []).append(width)
+    assert sizes == {"any": [192, 512], "maskable": [512]}
+    assert '<link rel="manifest" href="/manifest.webmanifest">' in client.get("/p").text
+
+
 @pytest.mark.parametrize("encoding", ["identity", "gzip"])
 def test_an_unchanged_file_is_not_sent_twice(client, encoding):
     first = client.get("/style.css", headers={"Accept-Encoding": encoding})
@@ -334,11 +374,21 @@ def test_a_module_that_does_not_parse_is_told_in_the_laptops_window(editable, ca
     version = shell_of(client)[0]
     whole = (web / "screens" / "saw.js").read_text()
     (web / "screens" / "saw.js").write_text(whole + "const x = ;\n")
-    check_error_shape(client.get("/sw.js"), 500, "fault")
+    check_error_shape(client.get("/p"), 500, "fault")
+    no_worker(client.get("/sw.js"), 500)
     assert "could not be bundled" in caplog.text
     assert "screens/saw.js:" in caplog.text
     (web / "screens" / "saw.js").write_text(whole)
     assert shell_of(client)[0] == version
+
+
+def test_a_service_worker_that_is_lost_is_still_no_html(editable, caplog):
+    client, web = editable
+    (web / "sw.js").unlink()
+    no_worker(client.get("/sw.js", headers={"Accept": "text/html"}), 500)
+    assert "sw.js" in caplog.text
+    for path in ("/sw.js/", "/sw.js/p"):
+        check_error_shape(client.get(path, headers={"Accept": "text/html"}), 500, "fault")
 
 
 def test_the_laptops_screen_is_readable_from_afar():

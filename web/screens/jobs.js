@@ -4,10 +4,10 @@ import { html, nothing } from '../vendor/lit-html.js';
 import { announce, report, set, state } from '../state.js';
 import { readJobFile } from '../files.js';
 import { keepJob, openLink, startJob } from '../jobs.js';
-import { rungText } from '../shell.js';
 import { openCode } from '../sync.js';
 import { prose } from '../sketch.js';
 import { unitPicker } from './quick.js';
+import { resetLink, rung } from './rung.js';
 
 async function openFile(input) {
   const [file] = input.files;
@@ -66,6 +66,7 @@ export function jobsScreen() {
     <input type="file" id="job-file" accept=".json,application/json" hidden @change=${(event) => openFile(event.target).catch(report)}>
     <button type="button" class="plain" @click=${() => document.getElementById('job-file').click()}>Open a job file</button>
     ${typed()}
-    <p class="rung">${rungText()}</p>
+    ${rung()}
+    ${state.worker.rung === 'failed' ? nothing : resetLink()}
   </div>`;
 }

@@ -19,6 +19,13 @@ function go(patch) {
   set({});
 }
 
+/** Whether the saw is between the first board and the last of the open job. */
+export function midway() {
+  const { board } = place();
+  const boards = state.plan?.view?.boards;
+  return board > 0 && !(boards && board >= boards.length - 1);
+}
+
 const UNFINISHED = 'Not searched to the end: another phone may show another plan meanwhile.';
 
 /** What tells one plan's boards from another's. */
