@@ -39,6 +39,15 @@ def reachable(host: str, address: str | None) -> list[str]:
     return addresses() or ["127.0.0.1"]
 
 
+def served(host: str, address: str | None) -> list[str]:
+    """Every address of this laptop at which it is served, the likeliest first.
+
+    host, address: as in reachable().
+    """
+    own = addresses() if host == "0.0.0.0" else [host]
+    return list(dict.fromkeys([address, *own] if address else own))
+
+
 def is_loopback(address: str) -> bool:
     """Whether only this laptop can open the address (a name other than localhost can't be told)."""
     try:
