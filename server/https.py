@@ -13,6 +13,7 @@ from urllib.parse import urlsplit
 from cryptography.hazmat.primitives import serialization
 
 from . import certs, keeping
+from .address import is_loopback
 from .sockets import UnmixedSocket
 
 
@@ -94,7 +95,8 @@ class Https:
 
     def _remember(self, present: list[str]) -> None:
         """A phone's page may stand under an address that the laptop has left."""
-        known = list(dict.fromkeys([*present, *self._known]))
+        own = [a for a in present if not is_loopback(a)]
+        known = list(dict.fromkeys([*own, *self._known]))
         if known != self._known:
             keeping.keep_addresses(self._folder, known)
             self._known = known
