@@ -46,6 +46,25 @@ def served(host: str, address: str | None) -> list[str]:
     return list(dict.fromkeys([address, *own] if address else own))
 
 
+def is_ipv4(address: str) -> bool:
+    """Whether it is an IPv4 address, not a name."""
+    try:
+        ipaddress.IPv4Address(address)
+    except ValueError:
+        return False
+    return True
+
+
+def is_own(address: str) -> bool:
+    """Whether the IPv4 address is one of this laptop's own at this moment."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as s:
+        try:
+            s.bind((address, 0))
+        except OSError:
+            return False
+        return True
+
+
 def is_loopback(address: str) -> bool:
     """Whether only this laptop can open the address (a name other than localhost can't be told)."""
     try:

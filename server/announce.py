@@ -5,6 +5,8 @@ import socket
 
 from zeroconf import Error, ServiceInfo, Zeroconf
 
+from .address import is_own
+
 _KIND = "_https._tcp.local."
 
 
@@ -24,12 +26,15 @@ class Announcer:
     def announce(self, addresses: list[str]) -> None:
         """Answer with these addresses from now on, and no others; with none, fall silent.
 
-        addresses: IPv4 addresses of this laptop, each on a network that is told. Takes a
-        second or two. Raises NotAnnounced.
+        addresses: IPv4 addresses; the networks of those that are this laptop's own are told.
+        Takes half a second. Raises NotAnnounced.
         """
         self.close()
         if not addresses:
             return
+        networks = [a for a in addresses if is_own(a)]
+        if not networks:
+            raise NotAnnounced(f"{addresses[0]} is no address of this laptop")
         host = self._name.removesuffix(".local")
         info = ServiceInfo(
             _KIND,
@@ -41,7 +46,7 @@ class Announcer:
         )
         try:
             # One for each set of addresses: its sockets belong to the networks it was made for.
-            self._running = Zeroconf(interfaces=list(addresses))
+            self._running = Zeroconf(interfaces=networks)
             # The name is random: whoever else answers for it has the same data, so is this laptop.
             self._running.register_service(info, cooperating_responders=True)
         except (OSError, Error, RuntimeError) as e:

@@ -4,7 +4,7 @@ import sys
 import threading
 import time
 
-from .address import is_loopback
+from .address import is_ipv4, is_loopback
 from .announce import Announcer, NotAnnounced
 from .https import Https
 
@@ -52,7 +52,7 @@ class Follower:
         self._announce()
 
     def _announce(self) -> None:
-        now = sorted(a for a in self._https.present() if not is_loopback(a))
+        now = sorted(a for a in self._https.served() if is_ipv4(a) and not is_loopback(a))
         if now == self._announced or time.monotonic() < self._again:
             return
         try:

@@ -55,9 +55,13 @@ class Https:
         """When the CA runs out, in UTC."""
         return self.authority.cert.not_valid_after_utc
 
+    def served(self) -> list[str]:
+        """The present addresses, the likeliest first."""
+        return self._addresses()
+
     def present(self) -> list[str]:
-        """The present addresses that the leaf is made for, the likeliest first."""
-        return [a for a in self._addresses() if certs.is_named(a)]
+        """Those of them that a leaf can be made for; on the others the name alone leads here."""
+        return [a for a in self.served() if certs.is_named(a)]
 
     def der(self) -> bytes:
         """The CA's certificate, to be installed on a phone."""

@@ -58,6 +58,13 @@ class Phone:
         )
         return done.stdout
 
+    def knocks(self, address, port):
+        """Whether anybody answers there, as the phone's system finds without the browser."""
+        done = subprocess.run(
+            [*self._lan.phone, sys.executable, "-c", _KNOCK, address, str(port)], timeout=30
+        )
+        return done.returncode == 0
+
     def trust(self, der):
         """Have the person install a CA. The browser must not be open."""
         assert self._context is None
@@ -121,4 +128,12 @@ _FETCH = """
 import sys, urllib.request
 with urllib.request.urlopen(sys.argv[1], timeout=20) as answer:
     sys.stdout.buffer.write(answer.read())
+"""
+
+_KNOCK = """
+import socket, sys
+try:
+    socket.create_connection((sys.argv[1], int(sys.argv[2])), timeout=5).close()
+except OSError:
+    sys.exit(1)
 """

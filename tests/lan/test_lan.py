@@ -83,7 +83,9 @@ def test_with_the_ca_it_opens_without_the_laptop(trusted, phone):
     laptop, page = trusted
     saved(page)
     assert page.evaluate("isSecureContext") is True
+    assert phone.knocks(LAPTOP, 8129)
     laptop.kill()
+    assert not phone.knocks(LAPTOP, 8129) and not phone.knocks(LAPTOP, 8128)
     page.reload()
     saved(page)
     away(page)
