@@ -164,19 +164,20 @@ def main(word=""):
     chosen = [m for m in MUTATIONS if word in m.what]
     for mutation in chosen:
         began = time.monotonic()
-        noticed = _try(mutation)
+        why = _try(mutation)
         print(
-            f"{'noticed' if noticed else 'MISSED '}  {time.monotonic() - began:5.1f} s  "
-            f"{mutation.what}",
+            f"{'noticed' if why else 'MISSED '}  {time.monotonic() - began:5.1f} s  "
+            f"{mutation.what}\n{' ' * 18}{why}",
             flush=True,
         )
-        if not noticed:
+        if not why:
             missed.append(mutation)
     print(f"{len(chosen) - len(missed)} of {len(chosen)} noticed")
     return 1 if missed or not chosen else 0
 
 
 def _try(mutation):
+    """How the test failed, in pytest's words; "" where it passed."""
     with tempfile.TemporaryDirectory() as name:
         copy = Path(name)
         for part in ("calc", "server", "tests", "web", "pyproject.toml"):
@@ -202,7 +203,9 @@ def _try(mutation):
         )
         # 1: tests were run, and some failed. Anything else is a fault of this script.
         assert done.returncode in (0, 1), done.stdout + done.stderr
-        return done.returncode == 1
+        if done.returncode == 0:
+            return ""
+        return next(line for line in done.stdout.splitlines() if line.startswith("E  "))[4:]
 
 
 if __name__ == "__main__":

@@ -314,32 +314,55 @@ def test_a_leaf_is_renewed_before_it_runs_out(tmp_path):
     assert https.context is not first
 
 
-def test_ports_stand_next_to_each_other(tmp_path, monkeypatch):
-    """https first, since its port is part of where phones keep what is theirs."""
-    taken = set()
+TAKEN = "port taken"
+
+
+@pytest.mark.parametrize(
+    ("taken", "port", "https_port", "ports"),
+    [
+        ([], None, None, (8128, 8129)),
+        ([8128], None, None, (8130, 8129)),
+        ([8129], None, None, (8128, 8130)),
+        ([], 9000, None, (9000, 9001)),
+        ([], None, 9443, (8128, 9443)),
+        ([9001], 9000, None, TAKEN),
+        ([9443], None, 9443, TAKEN),
+        ([9000], 9000, 9443, TAKEN),
+    ],
+)
+def test_https_keeps_its_port_and_http_gives_way(
+    tmp_path, monkeypatch, taken, port, https_port, ports
+):
+    """Its port is part of where phones keep what is theirs."""
+    held = set(taken)
 
     def check(_host, port, _option):
-        if port in taken:
-            raise CannotListen("", taken=True)
-
-    asked = []
+        if port in held:
+            raise CannotListen(TAKEN, taken=True)
 
     class Fake:
         def __init__(self, address, *_, **__):
-            asked.append(address[1])
             self.bind_addr = address
 
         def prepare(self):
-            taken.add(self.bind_addr[1])
+            held.add(self.bind_addr[1])
+
+        def serve(self):
+            if threading.current_thread() is threading.main_thread():
+                raise KeyboardInterrupt
+
+        def stop(self):
+            held.remove(self.bind_addr[1])
 
     monkeypatch.setattr(serve, "_check_free", check)
     monkeypatch.setattr(serve, "_Server", Fake)
     https = Https(tmp_path / "trust", lambda: [])
     app = create_app({"DATABASE_URL": f"sqlite:///{tmp_path / 'jobs.sqlite3'}", "HTTPS": https})
     app.extensions["lapwright-store"].close()
-    taken.add(8128)
-    assert serve._listening(app, LOCAL, None, 8129, "", https).bind_addr[1] == 8129
-    assert serve._listening(app, LOCAL, None, 8128, "").bind_addr[1] == 8130
-    taken.add(9001)
-    with pytest.raises(CannotListen):
-        serve._listening(app, LOCAL, 9001, 8129, "", https)
+    said = []
+    try:
+        serve.serve(app, LOCAL, port, lambda *both: said.append(both), https, https_port)
+    except CannotListen as e:
+        said.append(str(e))
+    assert said == [ports]
+    assert held == set(taken)  # whatever was opened is let go
