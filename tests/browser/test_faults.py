@@ -7,7 +7,8 @@ import time
 import pytest
 from playwright.sync_api import expect
 
-from calc.shared.job_copy import top, write
+from calc.shared.job_copy import write
+from calc.shared.seen import top
 from tests.browser.conftest import SCREEN, serving
 from tests.browser.hands import (
     field,
@@ -27,7 +28,7 @@ def other_phone_writes(page, live, job, change):
     """Another phone changes the job, over the API."""
     got = page.request.get(f"{live.address}/api/jobs/{job}").json()
     change(got["job"])
-    written = write(got["copy"], got["job"], "another", top(got["copy"]) + 1)
+    written = write(got["copy"], got["job"], "another", top(got["copy"]["seen"]) + 1)
     answer = page.request.post(
         f"{live.address}/api/jobs/{job}/writes",
         data={"writes": [written["copy"]], "have": got["rev"]},

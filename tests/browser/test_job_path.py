@@ -106,6 +106,12 @@ PLACES = """() => {
   look();
 }"""
 
+# Only what comes after the picture that is on the screen now.
+FROM_HERE = """() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => {
+  places = places.slice(-1);
+  done();
+})))"""
+
 
 def test_the_form_stands_still_while_the_plan_is_worked_out(phone, live):
     page = open_page(phone.new_page(), live.address)
@@ -115,7 +121,7 @@ def test_the_form_stands_still_while_the_plan_is_worked_out(phone, live):
     page.wait_for_timeout(1500)  # the engine that plans starts meanwhile
     assert len(page.evaluate("places")) == 1
     survey_wall(page)
-    page.evaluate("places = places.slice(-1)")
+    page.evaluate(FROM_HERE)
     keyed(page, "Height", ["9", "0"])
     planned(page)
     assert len(page.evaluate("places")) == 1
@@ -124,7 +130,7 @@ def test_the_form_stands_still_while_the_plan_is_worked_out(phone, live):
     expect(page.locator(".needs")).to_contain_text("Wall 2 still needs: height, width")
     keyed(page, "Height", ["8", "8"])
     expect(page.locator(".needs")).to_contain_text("Wall 2 still needs: width")
-    page.evaluate("places = places.slice(-1)")
+    page.evaluate(FROM_HERE)
     planned(page)
     keyed(page, "Height", ["9", "0"])
     planned(page)
