@@ -4,7 +4,7 @@ A copy, lapwright-copy version 1, is {"format", "version", "seen", "fields"}:
 
 seen    the writes it knows of, replaced or not: see seen.py
 fields  path -> the writes of it that nothing has replaced, each [writer, number, value], or
-        [writer, number] where the field was taken out; by number, then writer
+        [writer, number] where the field was taken out; by change, then writer
 path    a JSON Pointer (RFC 6901) into the job, with an item's id in place of its index. At the
         path of an item itself stands its place among the others: that it is there
 
@@ -64,7 +64,7 @@ def _left(ours: "list[Write]", theirs: "list[Write]", seen: "Seen") -> "list[Wri
 
 
 def _in_order(writes: "list[Write]") -> "list[Write]":
-    """Each write once, by number, then writer: the last of them is what a plan is made with
+    """Each write once, by change, then writer: the last of them is what a plan is made with
     meanwhile. Two values under one name are no phone's of ours; neither is dropped.
     """
     out: list[Write] = []
@@ -74,9 +74,9 @@ def _in_order(writes: "list[Write]") -> "list[Write]":
     return out
 
 
-def _rank(write: "Write") -> tuple[int, str, list[Any]]:
+def _rank(write: "Write") -> tuple[int, str, int, list[Any]]:
     """Where a write stands among those of its field, the same on both engines."""
-    return (write[1], write[0], [_value_rank(v) for v in write[2:]])
+    return (write[1] // SIZE, write[0], write[1], [_value_rank(v) for v in write[2:]])
 
 
 def _value_rank(value: object) -> tuple[int, Any]:
