@@ -17,39 +17,30 @@ JOB = {
     "format": "lapwright-job",
     "version": 1,
     "unit": "in",
-    "board": {"face": 127, "stock": [{"length": 3600, "price": 7}]},
-    "walls": [
-        {"height_left": 2400, "openings": [{"left": 700, "kind": "door"}]},
-        {"height_left": 2500, "stations": [{"at": 0, "up": 2500}, {"at": 900}]},
-    ],
+    "board": {"stock": [{"length": 3600}]},
+    "walls": [{"openings": [{"left": 700}]}, {"height_left": 2500, "stations": [{"at": 900}]}],
 }
 # What that is, path by path: written out by hand.
 BASE = {
     "/unit": ["in"],
-    "/board/face": [127],
     "/board/stock/1": [0],
     "/board/stock/1/length": [3600],
-    "/board/stock/1/price": [7],
     "/walls/1": [0],
-    "/walls/1/height_left": [2400],
     "/walls/1/openings/1": [0],
     "/walls/1/openings/1/left": [700],
-    "/walls/1/openings/1/kind": ["door"],
     "/walls/2": [1],
     "/walls/2/height_left": [2500],
     "/walls/2/stations/1": [0],
-    "/walls/2/stations/1/at": [0],
-    "/walls/2/stations/1/up": [2500],
-    "/walls/2/stations/2": [1],
-    "/walls/2/stations/2/at": [900],
+    "/walls/2/stations/1/at": [900],
 }
 FIELDS = {
-    "": ["title", "unit", "rules/stagger", "board/face"],
+    "": ["title", "unit", "rules/stagger"],
     "stock": ["length", "price", "count"],
-    "walls": ["name", "height_left", "width_floor", "studs/first", "corner"],
-    "openings": ["left", "width", "kind"],
+    "walls": ["name", "height_left", "studs/first", "corner"],
+    "openings": ["left", "kind"],
     "stations": ["at", "up"],
 }
+KINDS = ["", "stock", "walls", "walls", "openings", "stations"]
 # Readings of the same length, in jots of 1/320 mm: 20 in is 508 mm, 21 in 533.4 mm.
 SAME = {'20"': 162560, 508: 162560, "508 mm": 162560, '21"': 170688, 533.4: 170688}
 MONEY = {"7": 700, 7: 700, "7.00": 700, "7,5": 750, 7.5: 750}  # hundredths
@@ -83,6 +74,11 @@ class Crew:
         self.written = []  # (change, register)
         self.keyed = 0
         self.kept = []
+        # Crews that write in a few fields write apart more often.
+        few = self.r.choice([1, 1, 2, 9])
+        self.fields = {kind: self.r.sample(FIELDS[kind], min(few, len(FIELDS[kind])))
+                       for kind in FIELDS}  # fmt: skip
+        self.kinds = self.r.choice([["walls"], ["openings"], ["", "stock", "walls"], KINDS, KINDS])
         change = self.model.write(set(), "laptop", 1, BASE)
         reg = self.step("adopt", job=JOB, writer="laptop", number=1)
         names = ["laptop", "p1", "p2", "p3", "p4", "p5"]
@@ -93,6 +89,8 @@ class Crew:
             for n in names
         ]  # fmt: skip
         self.laptop = self.all[0]
+        # Of those at the job some do more than the others.
+        self.busy = self.r.sample(self.all[1:], self.r.choice([2, 2, 3, 5]))
 
     def step(self, do, **more):
         self.program.append({"do": do, "into": len(self.program), **more})
@@ -101,7 +99,7 @@ class Crew:
     # The network.
 
     def join(self, who, parts):
-        """parts: (known, "copy" or "write", register), merged into the copy of who, in any order."""
+        """parts: (known, "copy" or "write", register), merged in any order into who's copy."""
         parts = list(parts)
         if who["reg"] is not None:
             parts.append((who["known"], "copy", who["reg"]))
@@ -191,7 +189,7 @@ class Crew:
 
     def item(self, known, rows):
         """(path of an item or "", its place in the document): a random one that is there."""
-        kind = self.r.choice(["", "stock", "walls", "walls", "openings", "stations"])
+        kind = self.r.choice(self.kinds)
         if kind == "":
             return "", []
         if kind == "stock":
@@ -224,7 +222,7 @@ class Crew:
     def key(self, known, rows, says, patch):
         """Key a reading into a field, or clear it."""
         item, at = self.item(known, rows)
-        key = self.r.choice(FIELDS[item.split("/")[-2] if item else ""])
+        key = self.r.choice(self.fields[item.split("/")[-2] if item else ""])
         path = f"{item}/{key}"
         if path in says:
             return
@@ -283,21 +281,22 @@ class Crew:
                 says[f"{path}/{key}"] = [places[key]]
 
 
-def make(seed, actions=14):
+def make(seed, actions=10):
     """A run of a crew."""
     crew = Crew(seed)
     r = crew.r
     for _ in range(actions):
-        who = r.choice(crew.all)
+        who = r.choice(crew.busy if r.random() < 0.9 else crew.all)
+        apart = crew.model.apart(who["known"]) if who["reg"] is not None else []
         kind = r.random()
-        if who["reg"] is None or (kind < 0.3 and who is not crew.laptop):
+        if who["reg"] is None or (kind < 0.35 and who is not crew.laptop):
             crew.sync(who)
         elif kind < 0.4 and crew.written:
             crew.stream()
-        elif kind < 0.5 and who["steps"]:
-            crew.undo(who)
-        elif kind < 0.6 and (apart := crew.model.apart(who["known"])):
+        elif apart and kind < 0.7:
             crew.settle(who, apart)
+        elif who["steps"] and kind < 0.6:
+            crew.undo(who)
         else:
             crew.edit(who)
     crew.meet()

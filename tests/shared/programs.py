@@ -86,7 +86,9 @@ RUN_JS = """async ([programs, wanted]) => {
   };
   const request = (step, kept) => {
     const { into, patch, ...out } = step;
-    if (step.do === 'join') return { do: 'join', copies: step.of.map(([what, r]) => kept[r][what]) };
+    if (step.do === 'join') {
+      return { do: 'join', copies: step.of.map(([what, r]) => kept[r][what]) };
+    }
     if ('copy' in step) out.copy = kept[step.copy].copy;
     if (patch) out.job = patched(kept[step.copy].job, patch);
     if ('step' in step) out.step = { ...kept[step.step].by, before: kept[step.step].before };
