@@ -22,7 +22,7 @@ from tests.browser.conftest import FLAGS, serving
 from tests.chromium import find
 from tests.shared.crews import make
 from tests.shared.held import faults
-from tests.shared.programs import RUN_JS, run
+from tests.shared.programs import RUN_JS, run, wanted
 
 ROOT = Path(__file__).parent.parent.parent
 AT_ONCE = 100  # programs to one call of the page
@@ -65,11 +65,6 @@ def on_phone(page, runs):
         dict(zip(wanted(r), json.loads(text), strict=True))
         for r, text in zip(runs, told, strict=True)
     ]
-
-
-def wanted(one):
-    """The registers that faults looks at."""
-    return [*one.meet, *(register for register, _ in one.kept)]
 
 
 def many(first, count, engine):

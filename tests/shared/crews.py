@@ -281,8 +281,10 @@ class Crew:
                 says[f"{path}/{key}"] = [places[key]]
 
 
-def make(seed, actions=10):
-    """A run of a crew."""
+def make(seed, actions=None):
+    """A run of a crew: mostly a short one, each twentieth four times as long."""
+    if actions is None:
+        actions = 32 if seed % 20 == 0 else 8
     crew = Crew(seed)
     r = crew.r
     for _ in range(actions):

@@ -29,6 +29,11 @@ def run(program):
     return kept
 
 
+def wanted(one):
+    """The registers of a run (crews.py) that held.py looks at."""
+    return [*one.meet, *(register for register, _ in one.kept)]
+
+
 def request(step, kept):
     """The bridge request of a step."""
     if step["do"] == "join":
