@@ -37,7 +37,7 @@ def test_every_error_code_is_told_and_no_other():
     used = {failure[2] for failure in database._FAILURES}
     used |= set(re.findall(r'(?:ApiError|_one|_response)\(\s*[\w. ]+, "([a-z-]+)"', sources))
     used |= set(re.findall(r'error_body\("([a-z-]+)"', sources))
-    used |= set(re.findall(r'bad_input\([^)\n]+, "([a-z-]+)"', sources))
+    used |= set(re.findall(r'bad_input\([^\n]+, "([a-z-]+)", \d+\)', sources))
     used |= set(re.findall(r'code: str = "([a-z-]+)"', sources))
     used |= set(re.findall(r'_refused\(\d+, "([a-z-]+)"', sources))
     assert told == used
