@@ -94,7 +94,7 @@ def redeem() -> Response:
     if found is None:
         said = f'code: "{shown(typed)}" opens no job.'
         fix = f"Look at the {DIGITS} digits again; a code lasts {MINUTES} minutes."
-        raise bad_input([Problem("code", shown(typed), said, fix)], "not-found", 404)
+        raise bad_input([Problem("code", shown(typed) or "nothing", said, fix)], "not-found", 404)
     return answer({"key": found[0], "kind": found[1]})
 
 
