@@ -12,12 +12,15 @@ from calc.problems import Problem, shown
 from . import qr
 from .address import is_loopback
 from .errors import bad_input
-from .links import addresses, page_link
+from .links import addresses, page_links
 from .shell import Content, Shell
+from .trust import where
 
 pages = Blueprint("pages", __name__)
 # Where a link may be broken over two lines: never within the address.
 _LINK_BREAKS = re.compile(r"(?<=//)|(?=:\d)")
+# Eight bytes of a fingerprint, as "AA:BB:".
+_PRINT_LINE = 24
 
 
 class FilePath(PathConverter):
@@ -40,15 +43,22 @@ def shell() -> Shell:
 @pages.get("/")
 def laptop() -> Response:
     """The laptop's own screen: the large QR of the phone's page."""
-    first, *others = addresses()
-    link = page_link(first)
+    link, *others = page_links()
+    here = where()
+    mark = here["fingerprint"] or ""
     body = render_template(
         "laptop.html",
         link=link,
         parts=_LINK_BREAKS.split(link),
         qr=qr.svg(link),
-        alone=is_loopback(first),
-        others=[page_link(a) for a in others],
+        alone=not current_app.config["BEHIND_PROXY"] and is_loopback(addresses()[0]),
+        others=others,
+        setup=link.removeprefix("http://").removesuffix("/p") + "/setup",
+        secure=f"{here['https']}/p",
+        fingerprint=[
+            mark[i : i + _PRINT_LINE].strip(":") for i in range(0, len(mark), _PRINT_LINE)
+        ],
+        problem=here["problem"],
     )
     return Response(body, mimetype="text/html", headers={"Cache-Control": "no-store"})
 
