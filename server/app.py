@@ -7,8 +7,8 @@ from typing import Any
 from flask import Flask, Response, request
 from werkzeug.middleware.proxy_fix import ProxyFix
 
-from .apart import apart
 from . import cors, errors
+from .apart import apart
 from .api import api
 from .pages import pages
 from .shell import Shell
