@@ -32,12 +32,22 @@ def look(page):
 
 
 def waits(page):
-    """Wait until a new version is saved on the phone, and waits."""
+    """Wait until a new version is saved on the phone; it waits, and the one before still serves."""
     look(page)
-    page.evaluate("""async () => {
-      const registration = await navigator.serviceWorker.getRegistration();
-      while (!registration.waiting) await new Promise((done) => setTimeout(done, 50));
-    }""")
+    serves = page.evaluate(
+        """async () => {
+          const registration = await navigator.serviceWorker.getRegistration();
+          const end = Date.now() + 30000;
+          while (!registration.waiting && Date.now() < end) {
+            await new Promise((done) => setTimeout(done, 50));
+          }
+          return [registration.waiting !== null, await new Promise((done) => {
+            navigator.serviceWorker.addEventListener('message', (e) => done(e.data.version));
+            registration.active.postMessage('saved?');
+          })];
+        }"""
+    )
+    assert serves == [True, page.evaluate(RUNS)]
 
 
 def notice(page):

@@ -78,6 +78,27 @@ def test_the_first_scan_works_over_plain_http(serve, phone):
     assert answered(page) == 200
 
 
+def test_the_steps_of_set_up_lead_to_a_saved_page(serve, phone):
+    """All that the person needs stands on the page that came over plain http."""
+    laptop = serve()
+    phone.learn(laptop.name)
+    page = phone.open()
+    page.goto(f"{OVER_HTTP}/setup")
+    shown = page.locator("#print")
+    expect(shown).to_be_visible()
+    assert shown.inner_text().replace("\n", ":") == laptop.fingerprint
+    page.locator("#android summary").tap()
+    file = page.get_by_role("link", name="Download the certificate").get_attribute("href")
+    secure = page.locator("#secure").get_attribute("href")
+    phone.close()
+    phone.trust(phone.fetch(OVER_HTTP + file))
+    page = phone.open()
+    page.goto(secure)
+    assert secure == laptop.page
+    saved(page)
+    assert page.get_by_role("link", name="Keep this page on the phone").count() == 0
+
+
 def test_with_the_ca_it_opens_without_the_laptop(trusted, phone):
     """Killed for real: reload, a new tab, and the browser started again."""
     laptop, page = trusted
@@ -141,6 +162,19 @@ def test_laptop_and_phone_go_to_another_network(trusted, phone, lan):
     tab = phone.tab()
     tab.goto(f"https://{MOVED}:8129/p")  # a phone that can't resolve names begins here
     saved(tab)
+
+
+def test_a_link_tells_where_the_laptop_has_moved_to(trusted, phone, lan):
+    """It names the origin, which answers no more: the page is opened from the phone."""
+    laptop, page = trusted
+    saved(page)
+    lan.join(MOVED, PHONES[1])
+    again = phone.open()
+    again.goto(f"{laptop.page.removesuffix('p')}#a={MOVED}")
+    saved(again)
+    assert again.url == f"{laptop.page}#/quick"
+    assert again.evaluate("localStorage.getItem('lapwright.hint')") == f'"{MOVED}:8129"'
+    assert reached(again, f"https://{MOVED}:8129/api/ping")
 
 
 def test_the_name_is_gone(trusted, phone, lan):
@@ -231,6 +265,8 @@ def test_the_page_changes_to_a_new_version_on_a_tap(serve, phone, tmp_path):
     expect(page.locator(".notice", has_text=says.NEWER)).to_be_visible(timeout=30_000)
     second = "getComputedStyle(document.body).getPropertyValue('--second').trim()"
     assert page.evaluate(second) == ""  # not before it is asked for
+    waits = "navigator.serviceWorker.getRegistration().then((r) => r.waiting !== null)"
+    assert page.evaluate(waits) is True  # nor has its worker taken over
     page.get_by_role("button", name=says.CHANGE).tap()
     expect(page.locator(".notice", has_text=says.NEWER)).to_have_count(0)
     saved(page)

@@ -154,7 +154,7 @@ def test_nobody_elses_page_may(trusted, https, origin, method):
     assert "Origin" in answer.headers["Vary"]
 
 
-@pytest.mark.parametrize("path", ["/p", "/", "/ca.crt", "/version.json", "/calc.bin"])
+@pytest.mark.parametrize("path", ["/p", "/", "/ca.crt", "/version.json", "/quick.bin"])
 def test_the_api_alone_is_asked_from_elsewhere(trusted, https, path):
     answer = trusted.get(path, headers={"Origin": f"https://{https.name}:8129"})
     assert answer.status_code == 200
