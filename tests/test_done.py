@@ -328,3 +328,57 @@ def test_only_what_is_there_can_be_called(change, field):
         asked = {"do": "called", "plan": plan, "piece": "1A", "text": "50", **more}
         (problem,) = ask(**asked)["problems"]
         assert problem["field"] == next(iter(more)) and problem["fix"]
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_plan_that_is_cut_by_is_kept_to_piece_by_piece(seed):
+    doc = random_job(seed)
+    answer = planned(doc)
+    rows = answer["view"]["queue"]
+    for n, row in enumerate(rows[:8]):
+        doc = cut(doc, row)
+        kept = ask(do="keep", job=doc, plan=answer["plan"])
+        assert check(doc, kept["plan"]) == []
+        now = [(r["id"], r["board"], r["text"]) for r in kept["view"]["queue"]]
+        assert now == [(r["id"], r["board"], r["text"]) for r in rows[n + 1 :]]
+        assert kept["plan"]["cost"]["total"] == answer["plan"]["cost"]["total"]
+        answer = kept
+    back = copy.deepcopy(doc)
+    back["done"]["cut"].pop()
+    assert ask(do="keep", job=back, plan=answer["plan"])["plan"] is not None
+
+
+def test_a_plan_is_let_go_where_it_does_not_hold():
+    doc, before = marked(ROWS, "cut", "cut")
+    plan, rows = before["plan"], before["view"]["queue"]
+
+    def keeps(doc, plan=plan):
+        return ask(do="keep", job=doc, plan=plan)["plan"] is not None
+
+    assert keeps(doc)
+    whole = next(b for b in plan["boards"] if len(b["cuts"]) > 1 and not b["offcut"] > 300)
+    bad = add(doc, "rejected", {"board": whole["number"], "stock": whole["stock"]})
+    assert not keeps(bad)
+    assert not keeps(cut(doc, rows[2], joints=[1219.2]))  # cut for another joint
+    assert not keeps({**doc, "walls": [{**doc["walls"][0], "width_floor": "160"}]})
+    assert not keeps({**doc, "rules": {"stagger": "48"}})
+    assert not keeps(doc, planned(bad)["plan"])  # the mark was taken back
+    few = copy.deepcopy(doc)
+    few["board"]["stock"] = [{"length": "192"}]
+    assert not keeps(few)
+
+
+def test_a_plan_made_before_marks_were_is_shown_as_it_was():
+    answer = planned(ROWS)
+    old = copy.deepcopy(answer["plan"])
+    for p in old["pieces"]:
+        for key in ("state", "called", "sawn"):
+            del p[key]
+    for b in old["boards"]:
+        for key in ("state", "short", "of", "lost", "kind", "line_id"):
+            del b[key]
+    for line in old["buy"]:
+        del line["begun"], line["rejected"]
+    del old["walls"][0]["id"]
+    seen = ask(do="view", plan=old)["view"]
+    assert [r["id"] for r in seen["queue"]] == [r["id"] for r in answer["view"]["queue"]]

@@ -37,7 +37,7 @@ onmessage = async ({ data: { id, verb, request, ahead } }) => {
     return; // already told as broken, which ends every call
   }
   try {
-    if (engine.ofJob(verb)) await makeWhole(engine);
+    if (engine.ofJob(verb ?? '')) await makeWhole(engine);
   } catch (error) {
     postMessage({ id, lost: wordsOf(error) });
     return;
