@@ -21,7 +21,7 @@ export const rungText = () => RUNGS[state.worker.rung];
 export function awayText(jobs) {
   if (!jobs.length) return 'Laptop not reachable.';
   const last = Math.max(...jobs.map(({ sent }) => (sent ? Date.parse(sent) : 0)));
-  const open = jobs.filter(({ dirty }) => dirty).length;
+  const open = jobs.reduce((sum, { outbox = [] }) => sum + outbox.length, 0);
   return `Laptop not reachable. ${last ? `Last sent ${when(new Date(last))}` : 'Nothing sent yet'}, ${open} not sent.`;
 }
 

@@ -15,7 +15,7 @@ async function jobsHere() {
   try {
     if (!db.objectStoreNames.contains('jobs')) return [];
     const records = await told(db.transaction('jobs').objectStore('jobs').getAll());
-    return records.map(({ doc, dirty }) => ({ title: (doc && doc.title) || 'Untitled job', sent: !dirty }));
+    return records.map(({ doc, outbox, dirty }) => ({ title: (doc && doc.title) || 'Untitled job', sent: outbox ? !outbox.length : !dirty }));
   } finally {
     db.close();
   }
