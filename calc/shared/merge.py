@@ -59,8 +59,8 @@ def merge(a: dict[str, Any], b: dict[str, Any]) -> dict[str, Any]:
 
 def _left(ours: "list[Write]", theirs: "list[Write]", seen: "Seen") -> "list[Write]":
     """Of our writes those that the other side has as well, or has never seen."""
-    names = [w[:2] for w in theirs]
-    return [w for w in ours if not has(seen, w[0], w[1]) or w[:2] in names]
+    names = {(w[0], w[1]) for w in theirs}
+    return [w for w in ours if not has(seen, w[0], w[1]) or (w[0], w[1]) in names]
 
 
 def _in_order(writes: "list[Write]") -> "list[Write]":
@@ -74,18 +74,19 @@ def _in_order(writes: "list[Write]") -> "list[Write]":
     return out
 
 
-def _rank(write: "Write") -> tuple[int, str, int, list[Any]]:
+def _rank(write: "Write") -> tuple[int, str, int, tuple[int, Any]]:
     """Where a write stands among those of its field, the same on both engines."""
-    return (write[1] // SIZE, write[0], write[1], [_value_rank(v) for v in write[2:]])
+    return (write[1] // SIZE, write[0], write[1], value_rank(write[2:]))
 
 
-def _value_rank(value: object) -> tuple[int, Any]:
+def value_rank(value: object) -> tuple[int, Any]:
+    """What orders and tells apart the values of a field, the same on both engines."""
     if value is None:
         return (0, 0)
     if isinstance(value, str):
         return (2, value)
     if isinstance(value, list):
-        return (3, [_value_rank(v) for v in value])
+        return (3, tuple([value_rank(v) for v in value]))
     return (1, value)
 
 
