@@ -1,9 +1,12 @@
 """Why a job cannot be laid out, and the least change that mends it, tried before it is named."""
 
 from .job import Job
+from .layout import pieces
 from .lengths import JOTS_PER_INCH, JOTS_PER_MM, exact, show
 from .problems import Problem
 from .search import SEED, usual_steps
+from .solver.given import Problem as Task
+from .solver.given import Run
 from .solver.lacking import lacking
 from .solver.lacking import laid as found
 from .solver.why import why
@@ -26,19 +29,99 @@ def cannot_lay(job: Job, built: "list[Built]", laid: "Laid") -> list[Problem]:
     reason = why(laid.problem, found)
     if reason is None:
         return []
+    marked = laid.marks is not None and found(Task(_free(laid), laid.problem.stock,
+                                                   laid.problem.rules, []))  # fmt: skip
     rows = built[reason.wall].courses
-    names = [rows[reason.course + k].number for k in range(reason.courses)]
+    places = [reason.course + k for k in range(reason.courses)]
+    open_ = [p for p in places if (reason.wall, p) in _open(laid)]
+    if open_:  # what is partly up stays: the course to be laid is one that is not
+        places = [p for p in places if p != open_[-1]] + [open_[-1]]
+    names = [rows[p].number for p in places]
     field, value, message = _said(job, reason, names)
     course = "Course %d" % (names[-1] if reason.rule == "stagger" else names[0])
     if len(job.walls) > 1:
         course = "%s, c%s" % (job.walls[reason.wall].name, course[1:])
     mends = [_mended(m, job, reason.wall) for m in reason.mends]
     mends = [text for text in mends if text]
+    if marked:
+        mends.append("taking back what is marked as cut or called there")
     fix = "Any one of these mends it: %s." if len(mends) > 1 else "This mends it: %s."
     if not mends:
         fix = "No one change mends it: try longer boards and a smaller shortest piece together."
         return [Problem(field, value, "%s: %s." % (course, message), fix)]
     return [Problem(field, value, "%s: %s." % (course, message), fix % "; ".join(mends))]
+
+
+def _open(laid: "Laid") -> set[tuple[int, int]]:
+    """(wall, course) of those with a run that has no joints yet, where others have."""
+    if laid.marks is None:
+        return set()
+    return {(r.wall, r.course) for r in laid.problem.runs if r.joints is None}
+
+
+def _free(laid: "Laid") -> list[Run]:
+    """The runs as if nothing were cut."""
+    return [Run(r.wall, r.course, r.left, r.right, s.spare if r.joints is not None else r.studs,
+                (0, 0) if r.joints is not None else r.more, None)
+            for r, s in zip(laid.problem.runs, laid.strips)]  # fmt: skip
+
+
+def cannot_hold(job: Job, built: "list[Built]", laid: "Laid") -> list[Problem]:
+    """A Problem for each piece that is bound to a length that no board gives; or []. Errors: none.
+
+    Only what is called from the wall, or stands between joints that others were cut for.
+    """
+    if laid.marks is None:
+        return []
+    given, r = laid.problem, job.rules
+    used = [c.stock for c in given.cuts]
+    rooms = [
+        s.length - 2 * r.trim for i, s in enumerate(given.stock)
+        if s.count is None or s.count > used.count(i)
+    ]  # fmt: skip
+    rooms += [c.left for c in given.cuts]
+    longest = max(rooms + [0])
+    out = []
+    for i, run in enumerate(given.runs):
+        if run.joints is None:
+            continue
+        cut = pieces(run, run.joints, r.joint_gap)
+        for k in range(len(cut)):
+            over = (run.more[0] if k == 0 else 0) + (run.more[1] if k == len(cut) - 1 else 0)
+            length = cut[k].right - cut[k].left + over
+            if (i, k) not in laid.marks.cut and length > longest:
+                out.append(_too_long(job, built, laid, (i, k), length, longest))
+    return out
+
+
+def _too_long(
+    job: Job, built: "list[Built]", laid: "Laid", at: tuple[int, int], length: int, longest: int
+) -> Problem:
+    strip = laid.strips[at[0]]
+    number = built[strip.wall].courses[strip.course].number
+    course = "Course %d" % number
+    if job.count > 1:
+        course = "%s, course %d" % (job.walls[strip.wall].name, number)
+    text = show(length, job.unit)
+    fix = "Have a board of %s or longer" % show(length + 2 * job.rules.trim, job.unit)
+    if at in laid.marks.called:
+        wall = job.ids[job.walls[strip.wall].index]
+        calls = [
+            n for n, c in enumerate(job.done.called)
+            if (c.place.wall, c.place.course, c.place.piece) == (wall, number, at[1] + 1)
+        ]  # fmt: skip
+        return Problem(
+            "done.called[%d].length" % calls[-1], text,
+            "%s: %s was called, and no board that is left gives it; the longest gives %s."
+            % (course, text, show(longest, job.unit)),
+            fix + ", or measure again and call it anew.",
+        )  # fmt: skip
+    return Problem(
+        "board.stock", show(longest, job.unit),
+        "%s: piece %d is to be %s between the joints that are cut already, and no board that is "
+        "left gives it; the longest gives %s." % (course, at[1] + 1, text, show(longest, job.unit)),
+        fix + ", or take back what is marked as cut on that course.",
+    )  # fmt: skip
 
 
 def _said(job: Job, reason: "Reason", names: list[int]) -> tuple[str, str, str]:

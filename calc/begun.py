@@ -5,10 +5,10 @@ Taken up often enough it ends with the plan that the verb plan answers at once.
 """
 
 from .job import Job, read_job
-from .plan import document, no_plan, walls_of
+from .plan import document, laid_of, no_plan, walls_of
 from .problems import InputError, shown, wrong
 from .search import PlanSearch
-from .task import Laid, by_price, task_of
+from .task import Laid, by_price
 from .view import view
 from .words import cost_text, count_text, less_text
 
@@ -31,7 +31,7 @@ class Begun:
         """Search as far as the first plan. Raises InputError as plan.make."""
         self.job: Job = read_job(doc)
         self.built: "list[Built]" = walls_of(self.job)
-        self.laid: Laid = task_of(self.job, self.built)
+        self.laid: Laid = laid_of(self.job, self.built)
         self.search = PlanSearch(self.laid.problem, steps)
         self._turns = self.search.slices()
         self.ended = False
@@ -79,8 +79,10 @@ class Begun:
 
     def _boards(self, answer: "Answer") -> str:
         stock = self.job.board.stock
-        lines = [stock[self.laid.lines[s]] for s, _ in answer.boards]
-        return count_text(len([1 for s in lines if s.kind == "new"]), "board")
+        begun = [] if self.laid.marks is None else self.laid.marks.boards
+        lines = [stock[self.laid.lines[s]] for s, _ in answer.boards[len(begun) :]]
+        kinds = [s.kind for s in lines] + [b.kind for b in begun]
+        return count_text(len([1 for kind in kinds if kind == "new"]), "board")
 
     def _say(self, answer: "Answer") -> str:
         priced = by_price(self.job)

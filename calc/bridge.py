@@ -230,6 +230,13 @@ def _right(asked: dict[str, object]) -> object:
     return asked["job"]
 
 
+def _keep(asked: dict[str, object]) -> dict[str, object]:
+    """The plan "plan", kept to for "job" in which more is done: see kept.py."""
+    from .kept import kept
+
+    return kept(_right(asked), _drawn(asked))
+
+
 def _compare(asked: dict[str, object]) -> dict[str, object]:
     """The ways to divide the walls of "job"."""
     from .job import read_job
@@ -277,7 +284,9 @@ def _drawn(asked: dict[str, object]) -> Any:
             "plan: %s is no plan." % shown(plan),
             "Send a lapwright-plan as the verb plan answers it.",
         )
-    return plan
+    from .older import brought_up
+
+    return brought_up(plan)
 
 
 def _view(asked: dict[str, object]) -> dict[str, object]:
@@ -299,6 +308,20 @@ def _card(asked: dict[str, object]) -> dict[str, object]:
     from .card import asked_for
 
     return asked_for(_drawn(asked), asked)
+
+
+def _callable(asked: dict[str, object]) -> dict[str, object]:
+    """The ends of course "course" of wall "wall" of "plan" that may be called: see called.py."""
+    from .called import ends_of
+
+    return {"ends": ends_of(_drawn(asked), asked.get("wall"), asked.get("course"))}
+
+
+def _called(asked: dict[str, object]) -> dict[str, object]:
+    """What the length "text", called for "piece" of "plan", comes to: see called.py."""
+    from .called import call_check
+
+    return call_check(_drawn(asked), asked.get("piece"), asked.get("text"))
 
 
 def _csv(asked: dict[str, object]) -> dict[str, object]:
@@ -339,11 +362,14 @@ VERBS = {
     "begin": _begin,
     "more": _more,
     "take": _take,
+    "keep": _keep,
     "compare": _compare,
     "stock": _stock,
     "view": _view,
     "elevation": _elevation,
     "card": _card,
+    "callable": _callable,
+    "called": _called,
     "csv": _csv,
     "adopt": _copies,
     "join": _copies,

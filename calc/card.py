@@ -4,6 +4,7 @@ Every distance along the piece is from its left end's longest point, every
 height from its lower edge.
 """
 
+from .called import as_called, more_than_planned, off_text
 from .card_sketch import piece_sketch
 from .cutwords import POINT, cuts_told, end_cut, lengths, scribes_told, widths
 from .lengths import from_mm, reading
@@ -42,7 +43,11 @@ def card(plan: dict[str, Any], key: str) -> dict[str, Any]:
             ]
         )
     unit = plan["unit"]
+    called = more_than_planned(p)
+    p = as_called(p)
     rows = _rows(plan, p)
+    if p["called"] is not None:
+        rows.insert(1, ["Called", off_text(called, unit), ""])
     cuts, scribe = cuts_told(plan, p), scribes_told(plan, p)
     say = "Piece %s, course %d: %s." % (key, p["course"], _said(p, unit))
     ends = ["Left end %s, right end %s." % (end_cut(plan, p, "left"), end_cut(plan, p, "right"))]
@@ -83,6 +88,8 @@ def _rows(plan: dict[str, Any], p: dict[str, Any]) -> list[list[str]]:
     wall = plan["walls"][p["wall"] - 1]["name"]
     rows.append(["Hangs", "%s, course %d" % (wall, p["course"]), ""])
     rows.append(["From board", str(p["board"]), ""])
+    if p["state"] == "cut":
+        rows.append(["Cut", "yes", ""])
     return rows
 
 

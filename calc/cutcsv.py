@@ -6,6 +6,7 @@ end in quotes, a quote in it doubled. Our own words are ASCII; names that people
 typed make the file UTF-8.
 """
 
+from .called import as_called
 from .cutwords import cut_text, mitred, scribe_text
 from .lengths import exact, from_mm
 from .view import view
@@ -50,7 +51,7 @@ def text(plan: dict[str, Any]) -> str:
     lines = [_line(list(COLUMNS))]
     for board, told in zip(plan["boards"], shown["boards"]):
         for i in range(len(board["cuts"])):
-            p = by_id[board["cuts"][i]]
+            p = as_called(by_id[board["cuts"][i]])
             row = [plan["title"], str(board["number"])]
             row += _both(board["stock"], plan["unit"])
             row += [str(i + 1), p["id"], told["cuts"][i]["wall"], str(p["course"])]

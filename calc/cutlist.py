@@ -84,13 +84,17 @@ def _head(plan: dict[str, Any], v: dict[str, Any], out: list[str]) -> None:
 
 def _board(plan: dict[str, Any], board: dict[str, Any], out: list[str]) -> None:
     out.append("")
-    out.append("Board %d, %s" % (board["number"], board["stock"]))
+    note = " (%s)" % board["note"] if board["note"] else ""
+    out.append("Board %d, %s%s" % (board["number"], board["stock"], note))
     for cut in board["cuts"]:
         length = cut["text"] + (" " + cut["lean"] if cut["lean"] else "")
         course = "course %d, " % cut["course"]
         if len(plan["walls"]) > 1:
             course = cut["wall"] + ", " + course
-        wrap(out, "  [ ] %-5s %s  " % (cut["id"], length), course + cut["where"], _INDENT)
+        box = "[x]" if cut["state"] == "cut" else "[ ]"
+        wrap(out, "  %s %-5s %s  " % (box, cut["id"], length), course + cut["where"], _INDENT)
+        if cut["called"]:
+            wrap(out, " " * _INDENT, cut["called"] + ".", _INDENT + 2)
         if cut["rip"]:
             wrap(out, " " * _INDENT, cut["rip"] + ".", _INDENT + 2)
         told = list(cut["ends"])

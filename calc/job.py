@@ -6,7 +6,8 @@ lack anything but its format and version; what is there must be right.
 
 from collections import namedtuple
 
-from .jobfields import BOARD, JOB, MOST_COURSES, MOST_STUDS, MOST_WALLS, RULES, Field
+from .done import check_done, read_done
+from .jobfields import BOARD, JOB, MOST_COURSES, MOST_STUDS, MOST_WALLS, RULES, Field, id_of
 from .jobneeds import job_needs, wall_name, walls_needs
 from .jobread import Reader
 from .jobwalls import Block, Box, Leaning, Opening, Station, Studs, Wall, check_wall, read_wall
@@ -25,14 +26,15 @@ VERSION = 1
 
 # Lengths in jots. unit is one of UNITS; walls is a list of Wall (jobwalls.py): those
 # that lack nothing, each with its index in the document.
-# count: walls of the document, measured or not.
-Job = namedtuple("Job", "title unit board rules walls count")
+# count: walls of the document, measured or not; ids: of each of them; done: what is cut and
+# called, a Done (done.py), or None where nothing is marked.
+Job = namedtuple("Job", "title unit board rules walls count ids done")
 # edge is "lapped", "tongue-and-groove" or "square"; stock is a list of Stock; ends is
 # "plain" or "matched".
 Board = namedtuple("Board", "face overall thickness edge stock ends")
 # price is whole hundredths of the money used, or None; count the boards to be had, or None;
-# kind "new", or "offcut": it lies on site and costs nothing.
-Stock = namedtuple("Stock", "length price count kind")
+# kind "new", or "offcut": it lies on site and costs nothing; id: what its marks name it by.
+Stock = namedtuple("Stock", "length price count kind id")
 # line and kept are None where they are not given, align "".
 Rules = namedtuple(
     "Rules",
@@ -41,7 +43,7 @@ Rules = namedtuple(
 )
 __all__ = [
     "Block", "Board", "Box", "Job", "Leaning", "Opening", "Rules", "Station", "Stock", "Studs",
-    "Wall", "check_job", "complete_walls", "needs", "read_job", "ready",
+    "Wall", "check_job", "complete_walls", "needs", "read_job", "ready", "unmarked",
 ]  # fmt: skip
 
 
@@ -110,10 +112,10 @@ def read_job(doc: object) -> Job:
     b, r = v["board"], v.get("rules") or {}
     metric = unit not in ("in", "ft")
     stock = []
-    for s in b["stock"]:
+    for i, s in enumerate(b["stock"]):
         kind = s.get("kind", "new")
         count = s.get("count", 1 if kind == "offcut" else None)
-        stock.append(Stock(s["length"], s.get("price"), count, kind))
+        stock.append(Stock(s["length"], s.get("price"), count, kind, id_of(s, i)))
     board = Board(
         b["face"],
         b.get("overall", b["face"]),
@@ -125,7 +127,14 @@ def read_job(doc: object) -> Job:
     rules = Rules(*[r.get(f.key, _default(RULES, f.key, metric)) for f in RULES])
     rows = v["walls"]
     walls = [read_wall(rows[i], i, rows[i + 1] if i + 1 < len(rows) else {}) for i in whole]
-    return Job(v.get("title", ""), unit, board, rules, walls, len(rows))
+    ids = [id_of(rows[i], i) for i in range(len(rows))]
+    done = read_done(v.get("done") or {})
+    return Job(v.get("title", ""), unit, board, rules, walls, len(rows), ids, done)
+
+
+def unmarked(job: Job) -> Job:
+    """The job as if nothing were cut or called yet. Errors: none."""
+    return Job(job.title, job.unit, job.board, job.rules, job.walls, job.count, job.ids, None)
 
 
 def _default(fields: list[Field], key: str, metric: bool) -> Any:
@@ -154,6 +163,7 @@ def _read_all(
         )  # fmt: skip
     per_wall = walls_needs(doc, MOST_WALLS)
     _check_walls(values, per_wall, reader)
+    check_done(values.get("done") or {}, reader)
     return values, reader.problems, per_wall
 
 

@@ -39,6 +39,7 @@ from .lengths import JOTS_PER_INCH, JOTS_PER_MM, UNITS
 Field = namedtuple("Field", "key label kind lo hi choices fields default metric")
 
 MOST_COURSES = 600
+MOST_MARKS = 4000  # pieces marked as cut, and so on
 MOST_ID = 40  # characters
 MOST_WALLS = 40
 MOST_STUDS = 250
@@ -175,6 +176,41 @@ WALL = [
     _of("blocking", "blocking", "objects", MOST_READINGS, BLOCK),
     _ID,
 ]
+# Where a piece hangs: wall: the wall's id; run: of the course, from the left, piece: of the run,
+# both from 1; joints: those of its run, that it was cut for.
+_PLACE = [
+    _of("wall", "wall", "text", MOST_ID, []),
+    Field("course", "course", "count", 1, MOST_COURSES, (), [], None, None),
+    Field("run", "run", "count", 1, MOST_OPENINGS * 2, (), [], None, None),
+    Field("piece", "piece", "count", 1, MOST_STUDS, (), [], None, None),
+    _of("joints", "joint", "lengths", MOST_STUDS, [_length("", "joint", 0, WIDEST)]),
+]
+# The board with that number pencilled on it: stock, kind, line: its length when it was new, and
+# the id of its line of the stock; from: the id of the mark of the short piece that it is.
+_BOARD = [
+    Field("board", "board", "count", 1, 100000, (), [], None, None),
+    _length("stock", "board's length", _MM, LONGEST_BOARD),
+    _choice("kind", "kind", ("new", "offcut")),
+    _of("line", "stock line", "text", MOST_ID, []),
+    _of("from", "short piece", "text", MOST_ID, []),
+]
+CUT = (
+    _PLACE
+    + _BOARD
+    + [
+        _choice("state", "state", ("cut", "short")),
+        _length("length", "length", _MM, LONGEST_BOARD),
+        _of("name", "name", "text", 12, []),
+        _ID,
+    ]
+)
+REJECTED = _BOARD + [_of("why", "why", "text", 80, []), _ID]
+CALLED = _PLACE + [_length("length", "length", _MM, LONGEST_BOARD), _ID]
+DONE = [
+    _of("cut", "Cut", "objects", MOST_MARKS, CUT),
+    _of("rejected", "Rejected board", "objects", MOST_MARKS, REJECTED),
+    _of("called", "Called length", "objects", MOST_MARKS, CALLED),
+]
 JOB = [
     _of("format", "Format", "any", 0, []),
     _of("version", "Version", "any", 0, []),
@@ -183,6 +219,7 @@ JOB = [
     _of("board", "", "object", 0, BOARD),
     _of("rules", "", "object", 0, RULES),
     _of("walls", "Wall", "objects", MOST_WALLS, WALL),
+    _of("done", "", "object", 0, DONE),
 ]
 
 

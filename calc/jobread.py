@@ -109,17 +109,18 @@ class Reader:
             )
             return None
         out: list[Any] = []
-        ids: list[str] = []
+        ids: set[str] = set()
         for i in range(len(raw)):
             at = "%s[%d]" % (path, i)
             if f.kind == "objects":
                 out.append(self.record(at + ".", "%s %d, " % (label, i + 1), raw[i], f.fields))
-                ids.append(id_of(raw[i], i))
-                if ids[-1] in ids[:-1]:
+                own = id_of(raw[i], i)
+                if own in ids:
                     self.add(
-                        at + ".id", ids[-1], '%s %d, id: "%s" is taken.' % (label, i + 1, ids[-1]),
+                        at + ".id", own, '%s %d, id: "%s" is taken.' % (label, i + 1, own),
                         "Give each of a list an id of its own, or none.",
                     )  # fmt: skip
+                ids.add(own)
             else:
                 # None where it is wrong, so that those after it keep their place.
                 out.append(self.length(at, label, raw[i], f.fields[0]))

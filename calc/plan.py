@@ -5,20 +5,21 @@ number with two decimals. DEVELOPERS.md has the table of its fields.
 """
 
 from . import cautions
-from .advise import cannot_lay, not_enough
+from .advise import cannot_hold, cannot_lay, not_enough
+from .billing import boards_of, buy
 from .courses import rip_warnings
-from .job import Job, read_job
-from .lengths import JOTS_PER_INCH, exact, from_mm, show, to_mm
+from .job import Job, read_job, unmarked
+from .lengths import exact, show, to_mm
 from .planparts import pieces_of, wall_json
 from .problems import InputError, Problem
 from .proof import certificate
 from .search import searched
 from .survey import stray_marks
 from .task import Laid, by_price, task_of
-from .thumb import compared, cost_of
+from .thumb import compared
 from .walls import Built, build
 from .watch import watch
-from .words import sawn_length
+from .words import cost_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -31,7 +32,6 @@ else:
 FORMAT = "lapwright-plan"
 VERSION = 1
 CAUTIONS = ("saw-dust", "hidden-lines", "lead-asbestos", "clearances")
-_TIGHT = JOTS_PER_INCH // 32
 
 
 def make(doc: object, steps: int | None = None) -> dict[str, Any]:
@@ -44,11 +44,20 @@ def make(doc: object, steps: int | None = None) -> dict[str, Any]:
     """
     job = read_job(doc)
     built = walls_of(job)
-    laid = task_of(job, built)
+    laid = laid_of(job, built)
     answer = searched(laid.problem, steps)
     if answer is None:
         raise InputError(no_plan(job, built, laid))
     return document(job, built, laid, answer)
+
+
+def laid_of(job: Job, built: list[Built]) -> Laid:
+    """What the solver is given. Raises InputError where what is cut or called leaves no plan."""
+    laid = task_of(job, built)
+    problems = cannot_hold(job, built, laid)
+    if problems:
+        raise InputError(problems)
+    return laid
 
 
 def no_plan(job: Job, built: list[Built], laid: Laid) -> list[Problem]:
@@ -60,9 +69,10 @@ def trouble(job: Job) -> list[Problem]:
     """What keeps the measured walls from being laid out, found without planning them."""
     try:
         built = walls_of(job)
+        laid = laid_of(job, built)
     except InputError as e:
         return e.problems
-    return cannot_lay(job, built, task_of(job, built))
+    return cannot_lay(job, built, laid)
 
 
 def walls_of(job: Job) -> list[Built]:
@@ -96,7 +106,7 @@ def nothing_left(job: Job, built: list[Built]) -> list[Problem]:
 def document(job: Job, built: list[Built], laid: Laid, answer: "Answer") -> dict[str, Any]:
     """The plan file of the solver's answer. Errors: none."""
     cut, ids, named, thin, forced = pieces_of(job, built, laid, answer)
-    boards = _boards(job, laid, answer, ids, cut)
+    boards = boards_of(job, laid, answer, ids, cut)
     walls = [wall_json(job, w, built[w], laid, answer, named) for w in range(len(job.walls))]
     priced = by_price(job)
     r = job.rules
@@ -116,6 +126,8 @@ def document(job: Job, built: list[Built], laid: Laid, answer: "Answer") -> dict
             % (_listed("Board", tight), ends, them, exact(r.kerf, job.unit))
         )
     warnings.extend(_unpriced(job))
+    if laid.marks is not None:
+        warnings[:0] = laid.marks.warnings
     return {
         "format": FORMAT,
         "version": VERSION,
@@ -153,7 +165,7 @@ def document(job: Job, built: list[Built], laid: Laid, answer: "Answer") -> dict
         "walls": walls,
         "pieces": cut,
         "boards": boards,
-        "buy": _buy(job, boards),
+        "buy": buy(job, boards),
         "cost": {
             "by": "price" if priced else "length",
             "total": cost_of(answer.cost, priced),
@@ -161,7 +173,9 @@ def document(job: Job, built: list[Built], laid: Laid, answer: "Answer") -> dict
             "proven": answer.proven,
         },
         "certificate": certificate(laid, built, answer.certificate, priced),
-        "compare": compared(job, built, laid),
+        "compare": compared(
+            job, built, laid if job.done is None else task_of(unmarked(job), built)
+        ),
         "warnings": warnings,
         "cautions": [cautions.to_dict(key) for key in CAUTIONS],
     }
@@ -189,58 +203,3 @@ def _listed(word: str, numbers: list[int]) -> str:
             len(numbers) - 7,
         )
     return "%ss %s and %d are" % (word, ", ".join([str(n) for n in numbers[:-1]]), numbers[-1])
-
-
-def _boards(
-    job: Job,
-    laid: Laid,
-    answer: "Answer",
-    ids: "dict[tuple[int, int], int]",
-    cut: list[dict[str, Any]],
-) -> list[dict[str, Any]]:
-    """Boards by the first course they serve, cuts in hanging order."""
-    rows = sorted([(sorted([ids[h] for h in held]), stock) for stock, held in answer.boards])
-    out = []
-    for n in range(len(rows)):
-        places, stock = rows[n]
-        line = laid.lines[stock]
-        length = job.board.stock[line].length
-        sawn = [from_mm(sawn_length(cut[p])) for p in places]
-        left = length - 2 * job.rules.trim - sum([n + job.rules.kerf for n in sawn])
-        for p in places:
-            cut[p]["board"] = n + 1
-        out.append(
-            {
-                "number": n + 1,
-                "line": line + 1,
-                "stock": to_mm(length),
-                "cuts": [cut[p]["id"] for p in places],
-                "offcut": to_mm(max(left, 0)),
-                "tight": left + job.rules.kerf < _TIGHT,
-            }
-        )
-    return out
-
-
-def _buy(job: Job, boards: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """How many of each line of the job's stock, those that are not needed left out.
-
-    Offcuts on site are among them, at no cost.
-    """
-    out = []
-    for i in range(len(job.board.stock)):
-        s = job.board.stock[i]
-        count = len([b for b in boards if b["line"] == i + 1])
-        price = 0 if s.kind == "offcut" else s.price
-        if count:
-            out.append(
-                {
-                    "line": i + 1,
-                    "kind": s.kind,
-                    "length": to_mm(s.length),
-                    "count": count,
-                    "price": None if price is None else price / 100,
-                    "cost": None if price is None else count * price / 100,
-                }
-            )
-    return out

@@ -45,6 +45,7 @@ CutUp = namedtuple("CutUp", "pieces ids named thin forced")
 
 def pieces_of(job: "Job", built: list[Built], laid: "Laid", answer: "Answer") -> CutUp:
     """Every piece as the plan file has it, and what is found on them."""
+    names = _Names(job, built, laid)
     runs = laid.problem.runs
     order = sorted([(r.wall, r.course, r.left, r.right, i) for i, r in enumerate(runs)])
     out: list[dict[str, Any]] = []
@@ -62,23 +63,69 @@ def pieces_of(job: "Job", built: list[Built], laid: "Laid", answer: "Answer") ->
         named[i] = []
         clear = [number for number, _ in laid.strips[i].studs]
         for number, _ in answer.joints[i]:
-            if number not in clear:
+            if number not in clear and runs[i].joints is None:
                 forced.append((w + 1, course.number, number))
         for k in range(len(cut)):
             s = shape(
                 laid.strips[i], course, job.board, job.rules.start == "floor", wall.face,
                 wall.blocks, cut[k].left, cut[k].right, job.rules.sliver,
             )  # fmt: skip
-            key = piece_id(job.walls[w].index + 1, course.number, place, job.count)
-            place += 1
+            key, place = names.of((i, k), job.walls[w].index + 1, course.number, place)
             ids[(i, k)] = len(out)
             named[i].append(key)
             thin[key] = s.thin
             ends = (laid.strips[i].left_end, laid.strips[i].right_end)
             more = runs[i].more
             over = (more[0] if k == 0 else 0, more[1] if k == len(cut) - 1 else 0)
+            done = _done(laid, (i, k))
+            if done["called"] is not None:
+                over = (0, 0)
             out.append(_piece(key, w + 1, course.number, cut[k], over, s, ends))
+            out[-1].update(done)
     return CutUp(out, ids, named, thin, forced)
+
+
+class _Names:
+    """The ids of the pieces: by their place, but for those that bear another already."""
+
+    def __init__(self, job: "Job", built: list[Built], laid: "Laid") -> None:
+        self._walls = job.count
+        self._names: dict[tuple[int, int], str] = {}
+        if laid.marks is not None:
+            names = laid.marks.names
+            all_names = [names[at] for at in sorted(names)]
+            for at in sorted(names):
+                strip = laid.strips[at[0]]
+                number = built[strip.wall].courses[strip.course].number
+                plain = piece_id(job.walls[strip.wall].index + 1, number, 0, job.count)[:-1]
+                rest = names[at][len(plain) :]
+                like = names[at].startswith(plain) and len(rest) in (1, 2)
+                if like and not [1 for ch in rest if ch not in _LETTERS]:
+                    if all_names.count(names[at]) == 1:
+                        self._names[at] = names[at]
+        self._taken = set([self._names[at] for at in self._names])
+
+    def of(self, at: tuple[int, int], wall: int, course: int, place: int) -> tuple[str, int]:
+        """The id of the piece at (run, piece), and the place that the next one goes by.
+
+        wall, course: their numbers; place: how many letters of the course are gone.
+        """
+        if at in self._names:
+            return self._names[at], place
+        while piece_id(wall, course, place, self._walls) in self._taken:
+            place += 1
+        return piece_id(wall, course, place, self._walls), place + 1
+
+
+def _done(laid: "Laid", at: tuple[int, int]) -> dict[str, Any]:
+    """What is marked of a piece of the plan file."""
+    out: dict[str, Any] = {"state": "to cut", "called": None, "sawn": None}
+    if laid.marks is not None:
+        if at in laid.marks.called:
+            out["called"] = to_mm(laid.marks.called[at])
+        if at in laid.marks.cut:
+            out["state"], out["sawn"] = "cut", to_mm(laid.marks.cut[at])
+    return out
 
 
 def _piece(
@@ -203,6 +250,7 @@ def wall_json(
     high = max([y for _, y in face.ceiling])
     return {
         "number": job.walls[w].index + 1,
+        "id": job.ids[job.walls[w].index],
         "name": job.walls[w].name,
         "corner": job.walls[w].corner,
         "corner_right": job.walls[w].corner_right,

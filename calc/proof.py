@@ -4,6 +4,7 @@ solver/bounds.py says why they prove it.
 """
 
 from .lengths import to_mm
+from .words import cost_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -26,6 +27,7 @@ def certificate(
 
     priced: whether costs are money. Errors: none.
     """
+    begun = [] if laid.marks is None else laid.marks.boards
     runs = laid.problem.runs
     place = _places(laid)
     units = []
@@ -41,10 +43,17 @@ def certificate(
             {"length": to_mm(length), "kind": KINDS[kind], "price": price}
             for length, kind, price in proof.prices
         ],
-        "fills": [{"line": laid.lines[stock] + 1, "most": fill} for stock, fill in proof.fills],
+        "fills": [
+            {"line": laid.lines[t] + 1, "most": fill} for t, fill in proof.fills if t >= 0
+        ],
+        "begun": [
+            {"board": begun[-1 - k].number or None, "short": begun[-1 - k].source, "most": fill}
+            for k, fill in proof.fills if k < 0
+        ],
+        "sunk": cost_of(sum([b.cost for b in begun]), priced),
         "units": units,
-        "rate": {"most": most, "cost": cost / 100 if priced else to_mm(cost)},
-    }
+        "rate": {"most": most, "cost": cost_of(cost, priced)},
+    }  # fmt: skip
 
 
 def _places(laid: "Laid") -> list[int]:

@@ -1,6 +1,6 @@
 """The plan's search: the solver over all boards, then whether the longest alone do as well."""
 
-from .solver.given import Answer, Problem, Progress
+from .solver.given import Answer, Cut, Problem, Progress
 from .solver.solve import Solver
 
 TYPE_CHECKING = False
@@ -53,8 +53,12 @@ class PlanSearch:
         if best is None or not best.cost or len(self._longest) == len(self.problem.stock):
             return
         stock = [self.problem.stock[i] for i in self._longest]
+        cuts = [
+            Cut(at(self._longest, c.stock), c.pieces, c.left, c.gone, c.cost)
+            for c in self.problem.cuts
+        ]
         alone = Solver(
-            Problem(self.problem.runs, stock, self.problem.rules, []),
+            Problem(self.problem.runs, stock, self.problem.rules, cuts),
             _in_time, SEED, self.steps // 2,
         )  # fmt: skip
         for progress in alone.slices():
@@ -74,7 +78,9 @@ class PlanSearch:
             return None
         joints, boards, cost, look = best.joints, best.boards, best.cost, best.look
         if other is not None and _rank(other) < _rank(best):
-            boards = [(self._longest[stock], held) for stock, held in other.boards]
+            begun = len(self.problem.cuts)
+            boards = [(c.stock, held) for c, (_, held) in zip(self.problem.cuts, other.boards)]
+            boards += [(self._longest[stock], held) for stock, held in other.boards[begun:]]
             joints, cost, look = other.joints, other.cost, other.look
         # The plan file carries prices alone: a bound by branching is not claimed in it.
         bound = best.certificate.cost
@@ -86,6 +92,11 @@ class PlanSearch:
 
 def _rank(answer: Answer) -> tuple[int, int, int]:
     return answer.cost, len(answer.boards), sum([len(row) for row in answer.joints])
+
+
+def at(places: list[int], place: int) -> int:
+    """Where the place stands among these, or -1."""
+    return places.index(place) if place in places else -1
 
 
 def _in_time() -> float:

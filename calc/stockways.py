@@ -67,13 +67,17 @@ def way(job: Job, lines: list[int]) -> dict[str, Any]:
 
 
 def _of(job: Job, lines: list[int]) -> Job:
-    """The job as if nothing were to be bought but these lines, priced as all of them are."""
+    """The job as if nothing were cut yet, and nothing to be bought but these lines.
+
+    They are priced as all of them are.
+    """
     free = [n for each in choices(job) for n in each]
     priced = by_price(job)
     stock = []
     for i, s in enumerate(job.board.stock):
         out = i + 1 in free and i + 1 not in lines
-        stock.append(Stock(s.length, s.price if priced else None, 0 if out else s.count, s.kind))
+        count = 0 if out else s.count
+        stock.append(Stock(s.length, s.price if priced else None, count, s.kind, s.id))
     b = job.board
     board = Board(b.face, b.overall, b.thickness, b.edge, stock, b.ends)
-    return Job(job.title, job.unit, board, job.rules, job.walls, job.count)
+    return Job(job.title, job.unit, board, job.rules, job.walls, job.count, job.ids, None)

@@ -2,7 +2,9 @@
 
 from collections import namedtuple
 
+from .begunboards import given
 from .job import Job
+from .marks import marks_of
 from .solver.given import Problem, Rules, Run, Stock
 from .solver.why import why
 from .strips import run_of
@@ -17,7 +19,8 @@ _LOOK = 2  # courses over which joints on one stud are looked at
 # problem  the solver's Problem
 # strips   the Strip of each of its runs
 # lines    for each of its stock the place in the job's list
-Laid = namedtuple("Laid", "problem strips lines")
+# marks    how what is done already binds it, Marks; None where nothing is marked
+Laid = namedtuple("Laid", "problem strips lines marks")
 
 
 def by_price(job: Job) -> bool:
@@ -69,4 +72,8 @@ def task_of(job: Job, built: list[Built]) -> Laid:
             if not clear[key]:
                 run = run_of(strip, True, more)
         runs.append(run)
-    return Laid(Problem(runs, stock, rules, []), strips, lines)
+    if job.done is None:
+        return Laid(Problem(runs, stock, rules, []), strips, lines, None)
+    marks = marks_of(job, built, strips, runs, priced)
+    cuts = [given(b, lines) for b in marks.boards]
+    return Laid(Problem(marks.runs, stock, rules, cuts), strips, lines, marks)

@@ -5,6 +5,7 @@ from .lengths import to_mm
 from .rings import twice_inside
 from .solver.byhand import carried
 from .task import by_price
+from .words import cost_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -47,8 +48,3 @@ def compared(job: Job, built: "list[Built]", laid: "Laid") -> dict[str, Any]:
         if hand is None
         else {"boards": sum(hand[1]), "cost": cost_of(hand[0], priced)},
     }
-
-
-def cost_of(cost: int, priced: bool) -> float:
-    """A whole cost of the solver as money, or as millimetres of length bought."""
-    return cost / 100 if priced else to_mm(cost)

@@ -1,7 +1,7 @@
 """A plan as ready text: the page shows it and works nothing out."""
 
-from .cutwords import POINT, cuts_told, ends_off, lengths, scribes_told
-from .lengths import JOTS_PER_FOOT, JOTS_PER_MM, from_mm, reading, show
+from .cutqueue import cut_view, queue
+from .lengths import JOTS_PER_FOOT, JOTS_PER_MM, from_mm, show
 from .wallview import wall_view
 from .words import (
     count_text,
@@ -9,10 +9,8 @@ from .words import (
     hang_text,
     less_text,
     money,
-    rip_text,
     sawn_length,
     text_of,
-    where_text,
 )
 
 TYPE_CHECKING = False
@@ -37,6 +35,8 @@ def view(plan: dict[str, Any]) -> dict[str, Any]:
         "hang": hang_text(plan),
         "buy": [_buy(line, unit) for line in plan["buy"]],
         "boards": _boards(plan),
+        "queue": queue(plan),
+        "progress": _progress(plan),
         "walls": [wall_view(plan, w) for w in range(len(plan["walls"]))],
         "warnings": list(plan["warnings"]),
         "cautions": list(plan["cautions"]),
@@ -48,7 +48,7 @@ def _summary(plan: dict[str, Any]) -> dict[str, str]:
     unit, cost = plan["unit"], plan["cost"]
     bought = [b for b in plan["buy"] if b["kind"] == "new"]
     boards = sum([b["count"] for b in bought])
-    offcuts = len(plan["boards"]) - boards
+    offcuts = sum([b["count"] for b in plan["buy"] if b["kind"] == "offcut"])
     lines = ["%d of %s" % (b["count"], text_of(b["length"], unit)) for b in bought]
     text = count_text(boards, "board")
     if lines:
@@ -62,13 +62,14 @@ def _summary(plan: dict[str, Any]) -> dict[str, str]:
     else:
         total = "%s of board bought." % text_of(cost["total"], unit)
         least = "buys less than %s" % text_of(cost["bound"], unit)
-    one_stock = len(plan["certificate"]["fills"]) == 1
+    one_stock = len({b["length"] for b in bought}) == 1 == len(plan["certificate"]["fills"])
     by_board = one_stock and cost["by"] == "length"
     if by_board:
         stock = from_mm(plan["buy"][0]["length"])
         least = "needs fewer than %s" % count_text(from_mm(cost["bound"]) // stock, "board")
     return {
         "boards": text,
+        "fetch": _fetch(bought),
         "cost": total,
         "bound": "No plan by these rules %s." % least,
         "proven": "Proven: no plan %s." % less_text(by_board, cost["by"] == "price")
@@ -77,10 +78,24 @@ def _summary(plan: dict[str, Any]) -> dict[str, str]:
     }
 
 
+def _fetch(bought: list[dict[str, Any]]) -> str:
+    """What of the boards to buy is begun already, what is no good, what is still to come."""
+    begun = sum([b["begun"] for b in bought])
+    bad = sum([b["rejected"] for b in bought])
+    if not begun and not bad:
+        return ""
+    told = ["%d begun" % begun] if begun else []
+    if bad:
+        told.append("%d no good" % bad)
+    left = sum([b["count"] for b in bought]) - begun - bad
+    return ", ".join(told + ["%d more needed" % left])
+
+
 def _compare(plan: dict[str, Any]) -> list[dict[str, str]]:
     """The plan beside the rules of thumb: label, boards and cost of each, as text."""
     unit, area, hand = plan["unit"], plan["compare"]["area"], plan["compare"]["carried"]
-    rows = [("This plan", len(plan["boards"]), "", plan["cost"]["total"])]
+    boards = sum([b["count"] for b in plan["buy"]])
+    rows = [("This plan", boards, "", plan["cost"]["total"])]
     if hand is not None:
         label = "Each offcut carried to the next course"
         rows.append((label, hand["boards"], "", hand["cost"]))
@@ -112,6 +127,9 @@ def _buy(line: dict[str, Any], unit: str) -> dict[str, Any]:
         text += ", on site"
     elif line["price"] is not None:
         text += " at %s = %s" % (money(line["price"]), money(line["cost"]))
+    told = _fetch([line])
+    if told:
+        text += " (%s)" % told
     return {"count": line["count"], "length": length, "text": text}
 
 
@@ -122,28 +140,13 @@ def _boards(plan: dict[str, Any]) -> list[dict[str, Any]]:
     for board in plan["boards"]:
         cuts = []
         for key in board["cuts"]:
-            p = by_id[key]
-            r = reading(from_mm(sawn_length(p)), unit)
-            cuts.append(
-                {
-                    "id": key,
-                    "text": r.text,
-                    "lean": r.lean,
-                    "say": r.say,
-                    "course": p["course"],
-                    "wall": plan["walls"][p["wall"] - 1]["name"],
-                    "where": where_text(p, unit),
-                    "rip": rip_text(p["rip"], plan),
-                    "lengths": _edges(p, unit),
-                    "ends": ends_off(plan, p),
-                    "cuts": cuts_told(plan, p),
-                    "scribe": scribes_told(plan, p),
-                }
-            )
+            cuts.append(cut_view(plan, by_id[key]))
         out.append(
             {
                 "number": board["number"],
                 "stock": text_of(board["stock"], unit),
+                "state": board["state"],
+                "note": _note(board, unit),
                 "cuts": cuts,
                 "offcut": _offcut(plan, board),
             }
@@ -151,10 +154,24 @@ def _boards(plan: dict[str, Any]) -> list[dict[str, Any]]:
     return out
 
 
-def _edges(p: dict[str, Any], unit: str) -> list[list[str]]:
-    """[label, text] of both edges' lengths, or [] where the piece's length says it."""
-    told = [row for row in lengths(p) if not row[0].startswith("Length")]
-    return [[label, text_of(mm, unit) if from_mm(mm) else POINT] for label, mm in told]
+def _progress(plan: dict[str, Any]) -> str:
+    """How many pieces are cut, or "" where none is."""
+    cut = len([1 for p in plan["pieces"] if p["state"] == "cut"])
+    return "%d of %s cut" % (cut, count_text(len(plan["pieces"]), "piece")) if cut else ""
+
+
+def _note(board: dict[str, Any], unit: str) -> str:
+    """What is to be known of a board that was begun, or ""."""
+    out = []
+    if board["of"]:
+        out.append("the piece that came off board %d" % board["of"])
+    if board["state"] == "rejected":
+        out.append("no good" + (", but for what is cut" if board["cuts"] else ""))
+    elif board["state"] == "begun":
+        out.append("begun")
+    if board["lost"]:
+        out.append("%s of it lost" % text_of(board["lost"], unit))
+    return ", ".join(out)
 
 
 def _offcut(plan: dict[str, Any], board: dict[str, Any]) -> str:

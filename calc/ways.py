@@ -1,6 +1,6 @@
 """The ways to divide a job's height into courses, side by side, each with what it costs."""
 
-from .job import Job, Rules
+from .job import Job, Rules, unmarked
 from .lengths import show
 from .plan import nothing_left
 from .planparts import pieces_of
@@ -39,14 +39,16 @@ def choices(job: Job) -> list[tuple[str, str]]:
 def way(job: Job, start: str, kind: str) -> dict[str, Any]:
     """One way as a JSON object: how its courses fall and the boards it takes by a short search.
 
-    job: as read, without problems of its own; start, kind: of choices.
+    job: as read, without problems of its own, taken as if nothing were cut yet; start, kind: of
+    choices.
     least_rip: text of the narrowest course that shows; slivers: strips too
     narrow to last, beside openings and boxes; near: edges of boxes within
     rules.sliver of a course line; problem: why it can't be laid, or "".
     """
     r = job.rules
     rules = Rules(*[start if i == 0 else kind if i == 1 else r[i] for i in range(len(r))])
-    changed = Job(job.title, job.unit, job.board, rules, job.walls, job.count)
+    job = unmarked(job)
+    changed = Job(job.title, job.unit, job.board, rules, job.walls, job.count, job.ids, None)
     built = build(changed)
     out: dict[str, Any] = {
         "rules": {"start": start, "courses": kind},

@@ -1,6 +1,6 @@
 """The words of a plan: lengths, ends and rips as texts that page and print share."""
 
-from .lengths import exact, from_mm, show
+from .lengths import exact, from_mm, show, to_mm
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -23,7 +23,13 @@ def given_text(mm: float, unit: str) -> str:
 
 
 def sawn_length(piece: dict[str, Any]) -> float:
-    """The length that is sawn, in mm: the piece's own and what it is cut over at the walls."""
+    """The length that is sawn, in mm: the piece's own and what it is cut over at the walls.
+
+    Of one that was called that, of one that is cut what it was cut to.
+    """
+    for key in ("sawn", "called"):
+        if piece[key] is not None:
+            return piece[key]  # type: ignore[no-any-return]
     over = piece["over"]
     return piece["length"] + over["left"] + over["right"]  # type: ignore[no-any-return]
 
@@ -41,6 +47,11 @@ def money(value: float) -> str:
 def cost_text(cost: int, priced: bool, unit: str) -> str:
     """A whole cost of the solver as text: money, or the length bought."""
     return money(cost / 100) if priced else show(cost, unit)
+
+
+def cost_of(cost: int, priced: bool) -> float:
+    """A whole cost of the solver as money, or as millimetres of length bought."""
+    return cost / 100 if priced else to_mm(cost)
 
 
 def less_text(one: bool, priced: bool) -> str:

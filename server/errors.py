@@ -2,36 +2,35 @@
 
 import json
 from collections.abc import Iterable
-from typing import Any
 
 from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, RequestEntityTooLarge
 
 from calc.problems import InputError, Problem, shown, to_dict
 
-from .store import Unavailable
+from .database import Unavailable
+from .store import Ended, NoJob
+from .taking import Refused
 
 _DRAIN_BYTES = 8_000_000
+_WORKER = "/sw.js"
 
 
 class ApiError(Exception):
-    """An answer other than 2xx; `more` goes beside "error" in the body."""
+    """An answer other than 2xx."""
 
-    def __init__(
-        self, status: int, code: str, message: str, problems: Iterable[Problem] = (), **more: Any
-    ) -> None:
+    def __init__(self, status: int, code: str, message: str, problems: Iterable[Problem]) -> None:
         super().__init__(message)
         self.status = status
         self.code = code
         self.message = message
         self.problems = list(problems)
-        self.more = more
 
 
-def error_body(code: str, message: str, problems: Iterable[Problem] = (), **more: Any) -> str:
+def error_body(code: str, message: str, problems: Iterable[Problem]) -> str:
     """The JSON text of an error."""
     error = {"code": code, "message": message, "problems": [to_dict(p) for p in problems]}
-    return json.dumps({"error": error, **more}) + "\n"
+    return json.dumps({"error": error}) + "\n"
 
 
 def bad_input(problems: list[Problem], code: str = "bad-input", status: int = 422) -> ApiError:
@@ -46,11 +45,28 @@ def register(app: Flask) -> None:
 
     @app.errorhandler(ApiError)
     def api_error(e: ApiError) -> Response:
-        return _response(e.status, e.code, e.message, e.problems, **e.more)
+        return _response(e.status, e.code, e.message, e.problems)
 
     @app.errorhandler(InputError)
     def input_error(e: InputError) -> Response:
         return api_error(bad_input(e.problems))
+
+    @app.errorhandler(NoJob)
+    def no_job(e: NoJob) -> Response:
+        key = shown(str(e))
+        said = f'There is no job under the key "{key}" on this laptop.'
+        fix = "Check the link, or open it from the phone that has the job."
+        return api_error(bad_input([Problem("key", key, said, fix)], "not-found", 404))
+
+    @app.errorhandler(Ended)
+    def ended(e: Ended) -> Response:
+        said = "This link was taken back."
+        fix = "Ask for the new link on the phone that made it; what you keyed in is kept here."
+        return api_error(bad_input([Problem("key", shown(str(e)), said, fix)], "ended", 410))
+
+    @app.errorhandler(Refused)
+    def refused(e: Refused) -> Response:
+        return api_error(bad_input([e.problem], e.code, e.status))
 
     @app.errorhandler(Unavailable)
     def unavailable(e: Unavailable) -> Response:
@@ -80,9 +96,10 @@ def _http(e: HTTPException) -> Response:
     if isinstance(e, RequestEntityTooLarge):
         _drain()
         size = request.content_length
-        given = "more than 1 MB" if size is None else f"{size} bytes"
-        message = "The request is larger than 1 MB."
-        return _one(413, "too-large", given, message, "Send a smaller job; split it.")
+        most = f"{(request.max_content_length or 0) // 1_000_000} MB"
+        given = f"more than {most}" if size is None else f"{size} bytes"
+        message = f"The request is larger than {most}."
+        return _one(413, "too-large", given, message, "Send less at a time, or a smaller job.")
     if e.code == 404:
         message = f"There is nothing at {path}."
         fix = "The phone's page is at /p, the API under /api."
@@ -106,9 +123,13 @@ def _drain() -> None:
         left -= len(chunk)
 
 
-def _response(
-    status: int, code: str, message: str, problems: Iterable[Problem] = (), **more: Any
-) -> Response:
-    return Response(
-        error_body(code, message, problems, **more), status, mimetype="application/json"
-    )
+def _response(status: int, code: str, message: str, problems: Iterable[Problem]) -> Response:
+    if request.path == _WORKER and request.method in ("GET", "HEAD"):
+        # JavaScript even so, and kept nowhere: what is no script here may hold a phone for months.
+        return Response(
+            f"// {json.dumps(message)}\n",
+            status,
+            content_type="text/javascript; charset=utf-8",
+            headers={"Cache-Control": "no-store"},
+        )
+    return Response(error_body(code, message, problems), status, mimetype="application/json")

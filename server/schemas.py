@@ -6,14 +6,23 @@ from marshmallow import RAISE, Schema, ValidationError, fields, validate
 
 from calc.job import check_job
 from calc.problems import InputError, Problem, shown
+from calc.shared.merge import check
 
+from .access import KINDS
+
+MOST_WRITES = 1000
 # 16 random bytes in base64url without padding.
 KEY = r"\A[A-Za-z0-9_-]{22}\Z"
 
 _WANTED = {
     "job": "Send the job document under job.",
     "key": "Send 22 characters of A-Z, a-z, 0-9, _ and -, or leave it out.",
-    "base": "Send the revision that this replaces, a whole number of 1 or more.",
+    "writes": "Send a list of 1 to 1000 writes, each as the bridge's verb write gives it.",
+    "have": "Send the revision that the phone has, a whole number, 0 for none.",
+    "kind": "Send edit or saw.",
+    "code": "Send the digits of the code.",
+    "plan": "Send a lapwright-plan, an object.",
+    "instead": "Send true where a person chose it in place of the plan in use.",
     "wall": "Send the wall's number in the job, or its name.",
     "paper": "Send A4 or Letter, or leave it out.",
     "values": "Send an object of the calculator's fields.",
@@ -28,6 +37,28 @@ class JobField(fields.Field[Any]):
         if wrong:
             raise ValidationError(wrong)
         return value
+
+
+class WritesField(fields.Field[Any]):
+    """Small copies of a job, each as calc.shared.merge checks it."""
+
+    def _deserialize(self, value: Any, attr: str | None, data: Any, **kwargs: Any) -> Any:
+        if not isinstance(value, list) or not 1 <= len(value) <= MOST_WRITES:
+            raise ValidationError("no list of writes")
+        try:
+            return [check(write) for write in value]
+        except InputError as e:
+            raise ValidationError(e.problems) from e
+
+
+def _is_plan(value: dict[str, Any]) -> None:
+    if value.get("format") != "lapwright-plan":
+        raise ValidationError("no plan")
+
+
+def _is_bool(value: Any) -> None:
+    if value is not True and value is not False:
+        raise ValidationError("no bool")
 
 
 def _is_wall(value: Any) -> None:
@@ -76,14 +107,46 @@ class NewJob(Envelope):
     """POST of a job."""
 
     job = JobField(required=True, allow_none=False)
-    key = fields.String(validate=validate.Regexp(KEY))
 
 
-class ChangedJob(Envelope):
-    """PUT of a job; base is the revision it replaces."""
+class NewCopy(Envelope):
+    """POST of a job that a phone began, as its writes, under the phone's own key."""
+
+    key = fields.String(required=True, validate=validate.Regexp(KEY))
+    writes = WritesField(required=True)
+
+
+class Writes(Envelope):
+    """POST of a phone's writes; have is the revision it stands on."""
+
+    writes = WritesField(required=True)
+    have = fields.Integer(required=True, strict=True, validate=validate.Range(min=0, max=2**31))
+
+
+class OfKind(Envelope):
+    """Which of a job's links is meant."""
+
+    kind = fields.String(required=True, validate=validate.OneOf(KINDS))
+
+
+class Renewed(OfKind):
+    """Which links are taken back, and the new key where the phone brings it."""
+
+    key = fields.String(load_default=None, validate=validate.Regexp(KEY))
+
+
+class Typed(Envelope):
+    """A short code as somebody typed it."""
+
+    code = fields.String(required=True, validate=validate.Length(max=40))
+
+
+class PlanInUse(Envelope):
+    """A plan that is worked by, and the job document it was made of."""
 
     job = JobField(required=True, allow_none=False)
-    base = fields.Integer(required=True, strict=True, validate=validate.Range(min=1, max=2**31))
+    plan = fields.Dict(required=True, validate=_is_plan)
+    instead = fields.Raw(load_default=False, validate=_is_bool)
 
 
 class PlanFor(Envelope):

@@ -1,247 +1,220 @@
-"""Jobs on disk: one table, keys nobody guesses, revisions that can't be lost.
-
-SQLite by default, in WAL with synchronous=FULL: what was acknowledged survives
-a kill and a power cut (https://www.sqlite.org/pragma.html#pragma_synchronous).
-Any other SQLAlchemy database URL works as well.
-"""
+"""Jobs on disk: copies that are merged, under keys nobody guesses; each write is taken once."""
 
 import json
-import threading
-import time
-from collections.abc import Iterator
-from contextlib import contextmanager
-from datetime import UTC, datetime
+import logging
+import secrets
 from typing import Any, NamedTuple
 
-from sqlalchemy import (
-    Column,
-    Connection,
-    Integer,
-    MetaData,
-    String,
-    Table,
-    Text,
-    create_engine,
-    event,
-)
-from sqlalchemy import exc as sql
+from sqlalchemy import Connection, inspect, text
 
-# One write's wait in all, for its turn and for the file: shorter than the 2.5 s after which
-# the page gives up.
-BUSY_SECONDS = 2.0
+from calc.shared.job_copy import adopt, job_of, news
+from calc.shared.merge import empty
 
-_meta = MetaData()
-_jobs = Table(
-    "jobs",
-    _meta,
-    Column("key", String(22), primary_key=True),
-    Column("rev", Integer, nullable=False),
-    Column("saved", String(20), nullable=False),
-    Column("doc", Text, nullable=False),
-)
+from .database import COPIES, KEYS, PLANS, Database, Sooner, busy, now
+from .taking import check_size, taken
+
+log = logging.getLogger("lapwright.jobs")
+_TRIES = 8  # at a write that another process was sooner with
+
+
+class Opened(NamedTuple):
+    """What a key opens: the job of that id, by a key of that kind, "edit" or "saw"."""
+
+    key: str
+    kind: str
+    id: str
 
 
 class Stored(NamedTuple):
-    """A job as stored: rev from 1 up; saved in UTC, ISO 8601; doc the parsed JSON."""
+    """A job as stored: rev from 1 up; saved in UTC, ISO 8601; copy: see calc/shared/merge.py.
+
+    key and kind are those it was asked for by.
+    """
 
     key: str
+    kind: str
+    id: str
     rev: int
     saved: str
-    doc: Any
+    copy: Any
 
 
-class Conflict(Exception):
-    """Another job is stored than the one the write knows of."""
-
-    def __init__(self, current: Stored) -> None:
-        super().__init__(f"revision {current.rev} is stored")
-        self.current = current
+class NoJob(Exception):
+    """The key opens nothing; it is the exception's text."""
 
 
-class Unavailable(Exception):
-    """The store could not do it and nothing was changed. status is the HTTP one."""
+class Ended(Exception):
+    """The key, which is the exception's text, was taken back."""
 
-    def __init__(self, status: int, code: str, message: str, fix: str, detail: str) -> None:
-        super().__init__(f"{message} {fix} ({detail})")
-        self.status = status
-        self.code = code
-        self.message = message
-        self.fix = fix
-        self.detail = detail
+
+class Merged(NamedTuple):
+    """What a merge did: before is the revision it found, 0 where the job is new."""
+
+    stored: Stored
+    before: int
 
 
 class Store:
     """The jobs of one laptop. Safe from many threads; every method may raise Unavailable."""
 
-    def __init__(self, url: str) -> None:
-        """url: an SQLAlchemy database URL. Makes the table where there is none."""
-        sqlite = url.startswith("sqlite")
-        self._turn = threading.Lock() if sqlite else None
-        self.engine = create_engine(
-            url,
-            pool_size=8,
-            max_overflow=32,
-            pool_timeout=BUSY_SECONDS,
-            connect_args={"timeout": BUSY_SECONDS} if sqlite else {},
-        )
-        if sqlite:
-            event.listen(self.engine, "connect", _durable)
-            event.listen(self.engine, "checkout", _patient)
-        try:
-            with _guarded():
-                _meta.create_all(self.engine)
-        except Unavailable:
-            self.close()
-            raise
+    def __init__(self, database: Database) -> None:
+        """Takes over the jobs of a database of the first version."""
+        self.database = database
+        if _FIRST in database.tables():
+            with database.writing() as c:
+                if inspect(c).has_table(_FIRST):  # two may start at once
+                    _take_over(c)
 
     def close(self) -> None:
         """Let go of the database."""
-        self.engine.dispose()
+        self.database.close()
 
-    def get(self, key: str) -> Stored | None:
-        """The job of that key, or None."""
-        with _guarded(), self.engine.connect() as c:
-            row = c.execute(_jobs.select().where(_jobs.c.key == key)).first()
-        return None if row is None else Stored(row.key, row.rev, row.saved, json.loads(row.doc))
+    def opens(self, key: str) -> Opened:
+        """What the key opens. Raises NoJob and Ended."""
+        with self.database.reading() as c:
+            return opens(c, key)
 
-    def add(self, key: str, doc: Any) -> tuple[Stored, bool]:
-        """Store a new job; (it, True), or (what is stored, False) where it was sent before.
+    def get(self, key: str) -> Stored:
+        """The job that the key opens. Raises NoJob and Ended."""
+        with self.database.reading() as c:
+            return _find(c, key)
 
-        Raises Conflict where the key holds another job.
+    def add(self, key: str, writes: list[Any]) -> Merged:
+        """Store a new job under its key to edit it, or merge the writes into what is there.
+
+        The same job sent again, since the first answer was lost, is taken once.
+        Raises Ended, and Refused as `taken` does.
         """
-        new = Stored(key, 1, _now(), doc)
+        copy = taken(empty(), writes, "edit")
+        new = Stored(key, "edit", secrets.token_urlsafe(16), 1, now(), copy)
         try:
-            with self._writing() as c:
-                c.execute(_jobs.insert().values(key=key, rev=1, saved=new.saved, doc=_text(doc)))
-        except sql.IntegrityError:
-            return self._same_or_conflict(key, doc), False
-        return new, True
+            with self.database.writing() as c:
+                # The key first: of two that come at once, one fails here.
+                c.execute(KEYS.insert().values(key=key, job=new.id, kind="edit"))
+                values = {"id": new.id, "rev": 1, "saved": new.saved, "copy": _copy_text(copy)}
+                c.execute(COPIES.insert().values(**values))
+        except Sooner:
+            return self.merge(key, writes)
+        _log(new.id, empty(), writes)
+        return Merged(new, 0)
 
-    def replace(self, key: str, doc: Any, base: int) -> Stored:
-        """Store `doc` in place of revision `base`, in one step.
+    def merge(self, key: str, writes: list[Any]) -> Merged:
+        """Merge writes into the job of that key. Nothing new makes no new revision.
 
-        The same job as stored makes no new revision. Raises KeyError where
-        there is no job of that key, Conflict where another revision is stored.
+        Raises NoJob, Ended, and Refused as `taken` does.
         """
-        text = _text(doc)
-        new = Stored(key, base + 1, _now(), doc)
-        change = (
-            _jobs.update()
-            .where(_jobs.c.key == key, _jobs.c.rev == base, _jobs.c.doc != text)
-            .values(rev=base + 1, saved=new.saved, doc=text)
-        )
-        with self._writing() as c:
-            changed = c.execute(change).rowcount
-        return new if changed else self._same_or_conflict(key, doc)
+        for _ in range(_TRIES):
+            with self.database.writing() as c:
+                found = _find(c, key)
+                copy = taken(found.copy, writes, found.kind)
+                if copy == found.copy:
+                    return Merged(found, found.rev)
+                stored = found._replace(rev=found.rev + 1, saved=now(), copy=copy)
+                change = COPIES.update().where(COPIES.c.id == found.id, COPIES.c.rev == found.rev)
+                values = {"rev": stored.rev, "saved": stored.saved, "copy": _copy_text(copy)}
+                done = c.execute(change.values(**values)).rowcount
+            if done:
+                _log(found.id, found.copy, writes)
+                return Merged(stored, found.rev)
+        raise busy(f"another process was sooner {_TRIES} times")
 
-    @contextmanager
-    def _writing(self) -> Iterator[Connection]:
-        """A transaction. SQLite has one writer at a time and wakes waiting ones by chance, so
-        that in a full room some would wait too long: here each waits for its turn.
+    def revisions(self, ids: list[str]) -> dict[str, tuple[int, int]]:
+        """id -> (revision of the job, of its plan or 0), for those that are there."""
+        with self.database.reading() as c:
+            jobs = c.execute(
+                COPIES.select()
+                .with_only_columns(COPIES.c.id, COPIES.c.rev)
+                .where(COPIES.c.id.in_(ids))
+            )
+            plans = c.execute(
+                PLANS.select()
+                .with_only_columns(PLANS.c.job, PLANS.c.rev)
+                .where(PLANS.c.job.in_(ids))
+            )
+            of = {row.job: row.rev for row in plans}
+            return {row.id: (row.rev, of.get(row.id, 0)) for row in jobs}
+
+    def plan(self, job: str) -> tuple[int, Any, Any] | None:
+        """(revision, the job document it was made of, the plan) in use of the job of that id."""
+        with self.database.reading() as c:
+            row = c.execute(PLANS.select().where(PLANS.c.job == job)).first()
+        return None if row is None else (row.rev, json.loads(row.of), json.loads(row.plan))
+
+    def keep_plan(self, key: str, of: Any, plan: Any, instead: bool) -> tuple[str, int] | None:
+        """Keep the plan in use of the key's job: (the job's id, the plan's revision), or None
+        where another one stays.
+
+        of: the job document that it was made of. instead: a person chose it in place of
+        another plan of the same document. A plan of what the job was before takes no other's
+        place. Raises NoJob and Ended.
         """
-        until = time.monotonic() + BUSY_SECONDS
-        if self._turn is None:
-            with _guarded(), self.engine.begin() as c:
-                yield c
-        elif self._turn.acquire(timeout=BUSY_SECONDS):
-            try:
-                with _guarded(), self.engine.begin() as c:
-                    # What is left of the wait.
-                    left = max(int((until - time.monotonic()) * 1000), 0)
-                    c.exec_driver_sql(f"PRAGMA busy_timeout={left}")
-                    yield c
-            finally:
-                self._turn.release()
-        else:
-            raise _unavailable("SQLITE_BUSY", f"no turn to write in {BUSY_SECONDS} s")
-
-    def _same_or_conflict(self, key: str, doc: Any) -> Stored:
-        current = self.get(key)
-        if current is None:
-            raise KeyError(key)
-        if _text(current.doc) != _text(doc):
-            raise Conflict(current)
-        return current
+        wanted, made = _text(of), _text(plan)
+        for _ in range(_TRIES):
+            with self.database.writing() as c:
+                found = _find(c, key)
+                row = c.execute(PLANS.select().where(PLANS.c.job == found.id)).first()
+                if row is None:
+                    values = {"job": found.id, "rev": 1, "of": wanted, "plan": made}
+                    c.execute(PLANS.insert().values(**values))
+                    return found.id, 1
+                if row.of == wanted and row.plan == made:
+                    return found.id, int(row.rev)
+                if (row.of == wanted and not instead) or _is_late(found, row.of, wanted):
+                    return None
+                change = PLANS.update().where(PLANS.c.job == found.id, PLANS.c.rev == row.rev)
+                values = {"rev": row.rev + 1, "of": wanted, "plan": made}
+                if c.execute(change.values(**values)).rowcount:
+                    return found.id, int(row.rev) + 1
+        raise busy(f"another process was sooner {_TRIES} times")
 
 
-def _text(doc: Any) -> str:
-    """One text per document: field order doesn't matter, and it is plain ASCII."""
-    return json.dumps(doc, sort_keys=True, separators=(",", ":"))
+_FIRST = "jobs"
 
 
-def _now() -> str:
-    return datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+def _take_over(c: Connection) -> None:
+    """The first version kept whole documents in a table of its own."""
+    for row in c.execute(text("SELECT key, rev, saved, doc FROM jobs")).all():
+        job = secrets.token_urlsafe(16)
+        copy = adopt(json.loads(row.doc), "laptop", 1)
+        c.execute(KEYS.insert().values(key=row.key, job=job, kind="edit"))
+        values = {"id": job, "rev": row.rev, "saved": row.saved, "copy": _text(copy)}
+        c.execute(COPIES.insert().values(**values))
+    c.execute(text("DROP TABLE jobs"))
 
 
-def _durable(connection: Any, _record: Any) -> None:
-    cursor = connection.cursor()
-    cursor.execute("PRAGMA journal_mode=WAL")
-    cursor.execute("PRAGMA synchronous=FULL")
-    # On macOS an fsync alone leaves data in the drive's cache; elsewhere this does nothing.
-    cursor.execute("PRAGMA fullfsync=ON")
-    cursor.close()
+def opens(c: Connection, key: str) -> Opened:
+    """What the key opens. Raises NoJob and Ended."""
+    row = c.execute(KEYS.select().where(KEYS.c.key == key)).first()
+    if row is None:
+        raise NoJob(key)
+    if row.ended is not None:
+        raise Ended(key)
+    return Opened(key, row.kind, row.job)
 
 
-def _patient(connection: Any, _record: Any, _proxy: Any) -> None:
-    """Whoever had the connection before may have left it with a shorter wait."""
-    connection.execute(f"PRAGMA busy_timeout={int(BUSY_SECONDS * 1000)}")
+def _find(c: Connection, key: str) -> Stored:
+    opened = opens(c, key)
+    row = c.execute(COPIES.select().where(COPIES.c.id == opened.id)).first()
+    if row is None:
+        raise NoJob(key)
+    return Stored(key, opened.kind, row.id, row.rev, row.saved, json.loads(row.copy))
 
 
-@contextmanager
-def _guarded() -> Iterator[None]:
-    """Turn the database's errors into Unavailable; IntegrityError passes."""
-    try:
-        yield
-    except sql.IntegrityError:
-        raise
-    except sql.TimeoutError as e:
-        raise _unavailable("SQLITE_BUSY", str(e)) from e
-    except sql.DBAPIError as e:
-        raise _unavailable(getattr(e.orig, "sqlite_errorname", ""), str(e.orig)) from e
+def _is_late(found: Stored, of: str, wanted: str) -> bool:
+    """Whether the plan in use is of the job as it is, and the other one is not."""
+    return of == _text(job_of(found.copy)) != wanted
 
 
-def _unavailable(name: str, detail: str) -> Unavailable:
-    """name: SQLite's name of the error, "" for another database's."""
-    status, code, message, fix = next(f[1:] for f in _FAILURES if name.startswith(f[0]))
-    return Unavailable(status, code, message, fix, f"{name} {detail}".strip())
+def _log(job: str, copy: Any, writes: list[Any]) -> None:
+    """Log those of the writes that were new to the copy; each is new once in a job's life."""
+    for name in dict.fromkeys(name for write in writes for name in news(copy, write)):
+        log.info("job %s: write %s taken", job, name)
 
 
-# Names: https://www.sqlite.org/rescode.html. The last takes every other error.
-_FAILURES = (
-    (
-        "SQLITE_FULL", 507, "disk-full", "The laptop's disk is full; the job was not stored.",
-        "Free some space on the laptop, then send again.",
-    ),
-    (
-        "SQLITE_BUSY", 503, "busy", "The laptop's job file is in use; the job was not stored.",
-        "Send again in a moment; close other programs that have it open.",
-    ),
-    (
-        "SQLITE_LOCKED", 503, "busy", "The laptop's job file is in use; the job was not stored.",
-        "Send again in a moment; close other programs that have it open.",
-    ),
-    (
-        "SQLITE_READONLY", 503, "read-only", "The laptop's job file can't be written.",
-        "Give the user who runs Lapwright the right to write it.",
-    ),
-    (
-        "SQLITE_CORRUPT", 503, "damaged", "The laptop's job file is damaged.",
-        "Stop Lapwright, keep the file aside, start again; phones send their jobs again.",
-    ),
-    (
-        "SQLITE_NOTADB", 503, "damaged", "The laptop's job file is not a Lapwright database.",
-        "Move that file away, or choose another folder with --data.",
-    ),
-    (
-        "SQLITE_CANTOPEN", 503, "unreachable", "The laptop's job file can't be opened.",
-        "Check that its folder exists and can be written.",
-    ),
-    (
-        "SQLITE_IOERR", 503, "disk", "The laptop's disk did not take it; nothing was stored.",
-        "Check the disk and its free space on the laptop, then send again.",
-    ),
-    (
-        "", 503, "unreachable", "The laptop's job store did not answer.",
-        "Send again in a moment; the laptop's window says more.",
-    ),
-)  # fmt: skip
+def _copy_text(copy: Any) -> str:
+    return check_size(_text(copy))
+
+
+def _text(value: Any) -> str:
+    """One text per value: the order of fields doesn't matter, and it is plain ASCII."""
+    return json.dumps(value, sort_keys=True, separators=(",", ":"))

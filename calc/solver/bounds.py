@@ -10,7 +10,7 @@ rounded up to what all costs have in common. Source: linear programming duality;
 
 from collections import namedtuple
 
-from .model import Model
+from .model import LACK, Model
 from .units import cheapest
 from .worth import Worth
 
@@ -22,7 +22,7 @@ _FINE = 5040  # units to a board
 
 # cost    no plan costs less
 # prices  list of (length, kind, whole price)
-# fills   for each store of the model (origin, K)
+# fills   for each store of the model (origin, K): see model.py
 # units   list of (list of runs, cheapest layout of these runs together)
 # rate    (K, cost) of the store that sets D
 Certificate = namedtuple("Certificate", "cost prices fills units rate")
@@ -71,12 +71,12 @@ class Bounds:
             for i in range(1, len(prices)):
                 length = self.model.weight[i] - self.model.rules.kerf
                 listed.append((length, self.model.kind[i], prices[i]))
-            origins = [s.origin for s in self.model.stores]
+            held = [(s.origin, f) for s, f in zip(self.model.stores, fills) if s.origin != LACK]
             in_units = []
             for k in range(len(self.units)):
                 for runs in self.stacks[k][1]:
                     in_units.append((runs, least[k]))
-            self.best = Certificate(cost, sorted(listed), list(zip(origins, fills)), in_units, rate)
+            self.best = Certificate(cost, sorted(listed), held, in_units, rate)
         return int(cost)
 
     def by_length(self) -> int:
@@ -99,6 +99,8 @@ class Bounds:
         out = []
         seen: list[list[int]] = []
         for s in self.model.stores:
+            if s.origin < 0 or s.origin == LACK:
+                continue
             for k in steps:
                 prices = [((k + 1) * w - 1) // s.cap if w else 0 for w in self.model.weight]
                 if prices not in seen:

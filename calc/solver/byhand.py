@@ -7,7 +7,7 @@ practice, no source.
 """
 
 from .given import Problem
-from .model import WHOLE, Model
+from .model import LACK, WHOLE, Model
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ def carried(problem: Problem) -> tuple[int, list[int]] | None:
     best = None
     model = Model(problem)
     order = sorted(range(len(model.stores)), key=lambda t: (-model.stores[t].cap, t))
-    order = [t for t in order if model.stores[t].origin >= 0 and model.stores[t].cost > 0]
+    order = [t for t in order if 0 <= model.stores[t].origin < LACK and model.stores[t].cost > 0]
     for first in order:
         used = _Hand(model, [first] + [t for t in order if t != first]).go()
         if used is not None:
@@ -35,10 +35,11 @@ def carried(problem: Problem) -> tuple[int, list[int]] | None:
         return None
     counts = [0] * len(problem.stock)
     for t in range(len(best[1])):
-        if model.stores[t].origin >= 0:
+        if 0 <= model.stores[t].origin < LACK:
             counts[model.stores[t].origin] += best[1][t]
     for cut in problem.cuts:
-        counts[cut.stock] += 1
+        if cut.stock >= 0:
+            counts[cut.stock] += 1
     return best[0] + model.sunk, counts
 
 

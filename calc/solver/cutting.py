@@ -8,7 +8,7 @@ from math import sqrt
 
 from .chance import Random
 from .keeping import Keeping
-from .model import WHOLE, Model
+from .model import LACK, WHOLE, Model
 from .units import BIG, Unit
 from .worth import Worth
 
@@ -23,7 +23,7 @@ SCALE = 1000000  # energy of one board
 OVER = 1 << 50  # a board that is not to be had
 _SHARED = (
     "model worth random tuning stores counts arcs steps _ways _twins _twin_ways rate unit full "
-    "_tables _new _gather _noise near toll limited least _fresh"
+    "_tables _new _gather _noise near toll limited least _fresh home lack"
 ).split(" ")
 KEPT = 4000  # filtered graphs kept
 
@@ -57,12 +57,17 @@ class Cutting:
             for name in _SHARED:
                 setattr(self, name, getattr(like, name))
             self._empty()
+            self._begin()
             return
         self.model = model
         self.worth = worth
         self.random = random
         self.tuning = tuning
         self.stores = model.stores
+        begun = [t for t in range(len(self.stores)) if self.stores[t].origin < 0]
+        self.home = {begun[b]: b for b in range(len(begun))}  # store -> the one board it is
+        lack = [t for t in range(len(self.stores)) if self.stores[t].origin == LACK]
+        self.lack = lack[0] if lack else -1  # the store of boards that are not to be had
         self._empty()
         self.counts = [s.count for s in self.stores]
         self._graphs()
@@ -73,6 +78,7 @@ class Cutting:
             for j, apart in model.near[i]:
                 row.append((j, model.barred(model.graph_of[i], model.graph_of[j], apart)))
             self.near.append(row)
+        self._begin()
 
     def again(self) -> "Any":
         """An empty plan of the same problem, sharing all that is looked up."""
@@ -92,6 +98,13 @@ class Cutting:
         self.energy = 0
         self.best_cost = -1
         self.shy = False  # of new boards: they count double
+
+    def _begin(self) -> None:
+        """Lay out the boards that were begun: offcuts, though nothing is on them yet."""
+        for t in sorted(self.home):
+            s = self.stores[t]
+            self.boards.append(None)
+            self._set(self.home[t], None, (t, s.cap * 4 + s.gone, ()))
 
     def _graphs(self) -> None:
         model = self.model
@@ -175,9 +188,11 @@ class Cutting:
 
     def fresh(self, item: int, spent: int) -> tuple[float, int]:
         """(what the item costs from a new board, the store it is best cut from)."""
-        best, way = BIG, -1
+        best, way = BIG, self.lack
         for t in range(len(self.stores)):
             s = self.stores[t]
+            if t in self.home:
+                continue
             if self.model.kind[item] == WHOLE:
                 if s.whole < 0 or s.cap != self.model.weight[item]:
                     continue
@@ -265,11 +280,15 @@ class Cutting:
 
     def weigh(self, store: int, state: int) -> int:
         """A board's part of the energy: its cost, less the more of it is left in one offcut."""
-        key = state * 16 + store
+        key = state * len(self.stores) + store
         g = self._gather.get(key)
         if g is None:
             s = self.stores[store]
             share = self.worth.hold(state) / self.full
+            if store in self.home:  # untouched it weighs nothing
+                whole = self.worth.fill(store) / self.full
+                g = self._gather[key] = int((whole * whole - share * share) * SCALE)
+                return g
             g = self._gather[key] = int(
                 s.cost * SCALE / self.unit - share * share * SCALE * self.unit / max(s.cost, 1)
             )
@@ -305,7 +324,7 @@ class Cutting:
                     rest.append(h)
             if len(rest) == len(board[2]):
                 continue
-            if rest:
+            if rest or board[0] in self.home:
                 self.change(b, (board[0], state, tuple(rest)))
             else:
                 self.change(b, None)
@@ -353,6 +372,9 @@ class Cutting:
         s = self.stores[store]
         state = s.cap * 4 + s.gone
         held = []
+        if store in self.home:
+            self._go_on(store, pieces)
+            return
         for run, k in pieces:
             graph = model.graph_of[run]
             nodes = [0] + (self.joints[run] or []) + [len(model.graphs[graph].x) - 1]
@@ -363,6 +385,21 @@ class Cutting:
         b = self.add((store, state, tuple(held)))
         for run, k in pieces:
             self.cuts[run][k] = b
+
+    def _go_on(self, store: int, pieces: list[tuple[int, int]]) -> None:
+        """Cut these (run, piece) from the store's one board, from others what it won't hold."""
+        b = self.home[store]
+        for run, k in pieces:
+            graph = self.model.graph_of[run]
+            nodes = [0] + (self.joints[run] or []) + [len(self.model.graphs[graph].x) - 1]
+            item = self.steps[graph][nodes[k], nodes[k + 1]]
+            board = self.boards[b]
+            to = self.after(board[1], item)  # type: ignore[index]
+            if to < 0:
+                self.cuts[run][k] = self.cut(run, k, item)
+            else:
+                self.change(b, (store, to, board[2] + ((run, k, item),)))  # type: ignore[index]
+                self.cuts[run][k] = b
 
     def cut(self, run: int, piece: int, item: int) -> int:
         """Cut one piece from the offcut that loses least, or a new board. The board."""
@@ -392,7 +429,7 @@ class Cutting:
             cost *= 2.0
         if chosen < 0 or cost < power(float(best)):
             s = self.stores[store]
-            state = s.cap * 4 + s.gone - weight if kind != WHOLE else 3
+            state = s.cap * 4 + s.gone - weight if kind != WHOLE and store != self.lack else 3
             return self.add((store, state, (held,)))
         if b < 0:
             b = min(self.rooms[chosen])

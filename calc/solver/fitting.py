@@ -36,8 +36,8 @@ _RISE = 0.3  # of prices of pieces that all lie on counted boards, where these r
 
 
 def is_large(problem: "Problem") -> bool:
-    """Whether the job is large. One with boards begun is not."""
-    return len(problem.runs) >= _LARGE and not problem.cuts
+    """Whether the job is large."""
+    return len([1 for r in problem.runs if r.joints is None]) >= _LARGE
 
 
 class Fitting:

@@ -29,8 +29,12 @@ Rules = namedtuple(
     "Rules", "kerf trim joint_gap shortest offsets stagger reach matched soft soft_reach kept"
 )
 
-# A board already cut: its stock and the (run, piece) it holds, pieces from the left.
-Cut = namedtuple("Cut", "stock pieces")
+# A board that was begun, or that is no good.
+# stock   its place among the stock, or -1 where no more of its kind are to be had
+# pieces  the (run, piece) cut from it already
+# left    how much of it may still be cut up, 0 where nothing is; gone: its ends, as stock's
+# cost    what it cost
+Cut = namedtuple("Cut", "stock pieces left gone cost")
 
 # runs: list of Run; stock: list of Stock; cuts: list of Cut
 Problem = namedtuple("Problem", "runs stock rules cuts")

@@ -29,7 +29,9 @@ class Keeping:
         self.waiting = [0] * (max(self.place) + 1)
 
     def change(self, board: "Board", by: int) -> None:
-        """Count the board in, by 1, or out, by -1."""
+        """Count the board in, by 1, or out, by -1. One of which nothing more is cut waits not."""
+        if not board[2]:
+            return
         places = self._places(board)
         for k in range(min(places), max(places)):
             self.waiting[k] += by
@@ -37,12 +39,12 @@ class Keeping:
     def allows(self, board: "Board", run: int) -> bool:
         """Whether a piece of the run may be cut from the board as well."""
         at = self.place[run]
-        places = self._places(board)
+        places = self._places(board) or [at]
         first, last = min(places), max(places)
-        if first <= at <= last:
-            return True
-        more = self.waiting[last:at] if at > last else self.waiting[at:first]
-        return bool(max(more) < self.most)
+        more = self.waiting[last:at] + self.waiting[at:first]
+        if not board[2]:
+            more += self.waiting[first:last]
+        return bool(not more or max(more) < self.most)
 
     def _places(self, board: "Board") -> list[int]:
         return [self.place[h[0]] for h in board[2]] + self.begun.get(board[0], [])

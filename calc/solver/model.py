@@ -11,6 +11,7 @@ from collections import namedtuple
 from .given import Problem, Run
 
 ANY, LEFT, RIGHT, WHOLE = 0, 1, 2, 3  # kinds; LEFT and RIGHT are also bits of ends in use
+LACK = 1 << 30
 
 # marks  for each node its (stud, offset), None for the two ends
 # x, at  for each node where it is, and where its stud is
@@ -19,7 +20,7 @@ Graph = namedtuple("Graph", "marks x at arcs")
 
 # Boards to cut from: cap as above, ends no longer to be had, whole: the length a
 # whole board gives (-1 where it can't), origin: the stock index, or -1 - k for what is
-# left of the k-th board already cut.
+# left of the k-th board already cut, or LACK: none holds what is put on it.
 Store = namedtuple("Store", "cap cost count gone whole origin")
 
 
@@ -34,14 +35,21 @@ class Model:
         self.kind = [ANY]
         self._items: dict[tuple[int, int], int] = {}
         self.stores = _stores(problem)
-        self.sunk = sum([problem.stock[c.stock].cost for c in problem.cuts])
-        self.wholes = sorted({s.whole for s in self.stores if s.whole >= 0})
-        self.longest = max([s.cap for s in self.stores]) - rules.kerf if self.stores else 0
+        self.sunk = sum([c.cost for c in problem.cuts])
+        # What is used up is reckoned with: that no board of it is left is for the search to find.
+        spent = [problem.stock[c.stock] for c in problem.cuts if c.stock >= 0]
+        wholes = {s.length for s in spent if s.gone == 0 and rules.trim == 0}
+        self.wholes = sorted(wholes | {s.whole for s in self.stores if s.whole >= 0})
+        caps = [s.cap for s in self.stores] + [
+            s.length - 2 * rules.trim + rules.kerf for s in spent
+        ]
+        self.longest = max(caps) - rules.kerf if caps else 0
         cut = set()
         for c in problem.cuts:
             for run, piece in c.pieces:
                 cut.add((run, piece))
         self.graphs: list[Graph] = []
+        self.fixed: list[bool] = []  # for each graph: its runs have their joints already
         self.graph_of: list[int] = []
         known: dict[tuple[object, ...], int] = {}
         for i in range(len(problem.runs)):
@@ -52,6 +60,7 @@ class Model:
             if key not in known:
                 known[key] = len(self.graphs)
                 self.graphs.append(self._graph(run, done))
+                self.fixed.append(fixed is not None)
             self.graph_of.append(known[key])
         self.own = [sorted({i for _, _, i in g.arcs if i}) for g in self.graphs]
         self.near = _near(self)
@@ -111,7 +120,10 @@ class Model:
         return RIGHT if u == 0 else LEFT if v == end else WHOLE
 
     def barred(self, graph: int, other: int, apart: int) -> list[int]:
-        """For each node of the other graph, `apart` courses off, what it bars here, as bits."""
+        """For each node of the other graph, `apart` courses off, what it bars here, as bits.
+
+        Where both have their joints already, nothing: they stay as they are.
+        """
         key = (graph, other, apart)
         if key not in self._barred:
             g, h = self.graphs[graph], self.graphs[other]
@@ -119,7 +131,7 @@ class Model:
             masks = []
             for v in range(len(h.x)):
                 mask = 0
-                if h.marks[v] is not None:
+                if h.marks[v] is not None and not (self.fixed[graph] and self.fixed[other]):
                     for u in range(1, len(g.x) - 1):
                         if g.marks[u][0] == h.marks[v][0] or abs(g.at[u] - h.at[v]) < least:
                             mask |= 1 << u
@@ -142,23 +154,13 @@ def _stores(problem: Problem) -> list[Store]:
             cap = s.length - 2 * rules.trim + rules.kerf
             out.append(Store(cap, s.cost, count, s.gone, whole, i))
     for k in range(len(problem.cuts)):
-        cap = problem.stock[problem.cuts[k].stock].length - 2 * rules.trim + rules.kerf
-        for run, piece in problem.cuts[k].pieces:
-            cap -= rules.kerf + _fixed_length(problem, run, piece)
-        if cap > rules.kerf:
-            out.append(Store(cap, 0, 1, 3, -1, -1 - k))
+        cut = problem.cuts[k]
+        if cut.left > 0:
+            out.append(Store(cut.left + rules.kerf, 0, 1, cut.gone, -1, -1 - k))
+    if problem.cuts or [1 for r in problem.runs if r.joints is not None]:
+        dear = max([s.cost for s in problem.stock] + [1])
+        out.append(Store(1, dear, 0, 3, -1, LACK))
     return out
-
-
-def _fixed_length(problem: Problem, run: int, piece: int) -> int:
-    """The length of a piece of a run that hangs already."""
-    r = problem.runs[run]
-    gap = problem.rules.joint_gap
-    places = {number: at for number, at in r.studs}
-    x = [places[s] + o for s, o in r.joints]
-    left = x[piece - 1] + gap - gap // 2 if piece else r.left - r.more[0]
-    right = x[piece] - gap // 2 if piece < len(x) else r.right + r.more[1]
-    return int(right - left)
 
 
 def _near(model: Model) -> list[list[tuple[int, int]]]:

@@ -177,7 +177,7 @@ class Search(Cutting):
             most = -1
             for _ in range(tuning.rivals):
                 b = boards[random.below(n)]
-                if b is not None and hold(b[1]) > most:
+                if b is not None and b[2] and hold(b[1]) > most:
                     best, most = b, hold(b[1])
             if best is not None:
                 for h in best[2]:
@@ -214,7 +214,7 @@ class Search(Cutting):
             return
         for b in sorted(self.log):
             board = self.boards[b]
-            if board is None:
+            if board is None or board[0] in self.home or board[0] == self.lack:
                 continue
             t, state = board[0], board[1]
             s = self.stores[t]

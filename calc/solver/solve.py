@@ -103,7 +103,7 @@ class Solver:
         if not self.model.stores or [1 for own in self.model.graphs if not own.arcs]:
             return
         self.bounds = Bounds(self.model, self.stacks, [])
-        fits = is_large(self.problem) and self.free
+        fits = is_large(self.problem) and self.free and not self.problem.cuts
         fitting = Fitting(self.model, self.random) if fits else None
         if fitting is not None:
             lengths = self._searcher(self._lengths(), 0.93, 0.1)

@@ -71,6 +71,7 @@ def app(tmp_path):
         {"DATABASE_URL": f"sqlite:///{tmp_path / 'jobs.sqlite3'}", "ADDRESS": "192.168.7.20"}
     )
     yield app
+    app.extensions["lapwright-live"].close()
     app.extensions["lapwright-store"].close()
 
 
@@ -85,11 +86,17 @@ def stored(client, job):
     return client.post("/api/jobs", json={"job": job}).get_json()
 
 
+# The server as it is, but for one number.
+SOONER = "import server.live, server.cli; server.live.BEAT_SECONDS = {}; server.cli.main()"
+
+
 class Laptop:
     """`python -m server` in a process of its own, on a free port of 127.0.0.1."""
 
-    def __init__(self, data, *arguments, shell_prefix=""):
-        command = [sys.executable, "-m", "server", "--host", "127.0.0.1", "--port", "0"]
+    def __init__(self, data, *arguments, shell_prefix="", beat=None):
+        """beat: seconds between two beats of a stream, None for as many as there are."""
+        program = ["-m", "server"] if beat is None else ["-c", SOONER.format(beat)]
+        command = [sys.executable, *program, "--host", "127.0.0.1", "--port", "0"]
         command += ["--data", str(data), *arguments]
         if shell_prefix:
             command = ["sh", "-c", f'{shell_prefix}; exec "$@"', "sh", *command]
@@ -106,7 +113,7 @@ class Laptop:
             line = self.process.stdout.readline()
             assert line, f"ended early: {self.said}{self.process.stderr.read()}"
             self.said += line
-        self.port = int(re.search(r"Phone: +http://127\.0\.0\.1:(\d+)/p", self.said)[1])
+        self.port = int(re.search(r"(?:Phone: +|to )http://127\.0\.0\.1:(\d+)/", self.said)[1])
 
     def ask(self, path, method="GET", body=None, timeout=10):
         """(status, parsed JSON)"""
@@ -122,6 +129,10 @@ class Laptop:
         except urllib.error.HTTPError as e:
             with e:
                 return e.code, json.load(e)
+
+    def call(self, path, method, body):
+        """As a phone asks it (phones.py)."""
+        return self.ask(path, method, body)
 
     def kill(self):
         """Kill it as `kill -9` does."""
@@ -158,7 +169,7 @@ def check_error_shape(response, status, code):
     assert response.mimetype == "application/json"
     assert "default-src 'none'" in response.headers["Content-Security-Policy"]
     body = response.get_json()
-    assert set(body) == ({"error", "current"} if status == 409 else {"error"})
+    assert set(body) == {"error"}
     error = body["error"]
     assert set(error) == {"code", "message", "problems"}
     assert error["code"] == code

@@ -6,7 +6,7 @@ import re
 from calc.bridge import VERBS
 from calc.plan import make
 from calc.view import view
-from server import cli, store
+from server import cli, database
 from server.app import ROOT
 from tests.real_walls import everything, gable
 
@@ -34,11 +34,12 @@ def test_every_error_code_is_told_and_no_other():
     rows = [line for line in API.splitlines() if re.match(r"\| \d{3}", line)]
     told = {code for row in rows for code in re.findall(r"`([a-z-]+)`", row.split("|")[2])}
     sources = "".join(p.read_text(encoding="utf-8") for p in (ROOT / "server").glob("*.py"))
-    used = {failure[2] for failure in store._FAILURES}
+    used = {failure[2] for failure in database._FAILURES}
     used |= set(re.findall(r'(?:ApiError|_one|_response)\(\s*[\w. ]+, "([a-z-]+)"', sources))
     used |= set(re.findall(r'error_body\("([a-z-]+)"', sources))
-    used |= set(re.findall(r'bad_input\([^)\n]+, "([a-z-]+)"', sources))
+    used |= set(re.findall(r'bad_input\([^\n]+, "([a-z-]+)", \d+\)', sources))
     used |= set(re.findall(r'code: str = "([a-z-]+)"', sources))
+    used |= set(re.findall(r'_refused\(\d+, "([a-z-]+)"', sources))
     assert told == used
 
 
@@ -106,5 +107,7 @@ def test_every_option_of_plan_is_told():
     parser = cli._parser()
     commands = [a for a in parser._actions if isinstance(a, argparse._SubParsersAction)]
     known = {o for a in commands[0].choices["plan"]._actions for o in a.option_strings}
-    told = set(re.findall(r"(?<= )--[a-z]+", README.split("## At the command line")[1]))
+    told = set(
+        re.findall(r"(?<= )--[a-z]+", README.split("## At the command line")[1].split("\n## ")[0])
+    )
     assert told == known - {"-h", "--help"}

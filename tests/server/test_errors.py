@@ -4,7 +4,8 @@ import json
 
 import pytest
 
-from server.app import LARGEST_BODY
+from calc.shared.job_copy import adopt
+from server.app import LARGEST_BODY, LARGEST_PLAN, LARGEST_WRITES
 
 from .conftest import WHOLE_JOB, check_error_shape
 
@@ -19,6 +20,20 @@ def with_(path, value):
         at = at[step]
     at[path[-1]] = value
     return json.dumps({"job": doc})
+
+
+WRITES = f"/api/jobs/{KEY}/writes"
+COPY = adopt(WHOLE_JOB, "A", 1)
+PLAN = {"format": "lapwright-plan"}
+
+
+def posted(**changes):
+    """A new job's body with fields of its envelope changed or added."""
+    return json.dumps({"key": KEY, "writes": [COPY], **changes})
+
+
+def sent(**more):
+    return json.dumps({"writes": [COPY], **more})
 
 
 # (name, method, path, body, status, code, field, message, fix); the last two
@@ -49,35 +64,71 @@ BAD = [
      "bad-json", "", "nested more than 32 deep", "flatter"),
     ("a list", "POST", "/api/jobs", "[]", 422, "bad-input", "",
      "The request is a list, not an object.", "Send an object."),
-    ("a text", "PUT", f"/api/jobs/{KEY}", '"job"', 422, "bad-input", "",
+    ("a text", "POST", f"/api/jobs/{KEY}/writes", '"job"', 422, "bad-input", "",
      "The request is job, not an object.", "Send an object."),
-    ("no job", "POST", "/api/jobs", "{}", 422, "bad-input", "job",
-     "job is not given.", "Send the job document under job."),
+    ("neither job nor writes", "POST", "/api/jobs", "{}", 422, "bad-input", "key",
+     "key is not given.", "22 characters of A-Z, a-z, 0-9, _ and -"),
     ("job is null", "POST", "/api/jobs", '{"job": null}', 422, "bad-input", "job",
      'job: "nothing" can\'t be used.', "Send the job document"),
     ("job is a list", "POST", "/api/jobs", '{"job": []}', 422, "bad-input", "",
      "The job is a list, not an object.", "Send an object."),
     ("unknown envelope field", "POST", "/api/jobs", json.dumps({"job": WHOLE_JOB, "rev": 3}), 422,
-     "bad-input", "rev", 'The request has no field "rev".', "known here: job, key."),
-    ("key too short", "POST", "/api/jobs", json.dumps({"job": WHOLE_JOB, "key": "abc"}), 422,
+     "bad-input", "rev", 'The request has no field "rev".', "known here: job."),
+    ("key too short", "POST", "/api/jobs", posted(key="abc"), 422,
      "bad-input", "key", 'key: "abc" can\'t be used.', "22 characters of A-Z, a-z, 0-9, _ and -"),
-    ("key with a slash", "POST", "/api/jobs", json.dumps({"job": WHOLE_JOB, "key": "a/" * 11}),
+    ("key with a slash", "POST", "/api/jobs", posted(key="a/" * 11),
      422, "bad-input", "key", "can't be used.", "22 characters"),
-    ("key with a line end", "POST", "/api/jobs",
-     json.dumps({"job": WHOLE_JOB, "key": "a" * 22 + "\n"}), 422, "bad-input", "key",
-     "can't be used.", "22 characters"),
-    ("key is a number", "POST", "/api/jobs", json.dumps({"job": WHOLE_JOB, "key": 7}), 422,
+    ("key with a line end", "POST", "/api/jobs", posted(key="a" * 22 + "\n"), 422, "bad-input",
+     "key", "can't be used.", "22 characters"),
+    ("key is a number", "POST", "/api/jobs", posted(key=7), 422,
      "bad-input", "key", 'key: "7" can\'t be used.', "22 characters"),
-    ("bad base", "PUT", f"/api/jobs/{KEY}", '{"base": "1"}', 422, "bad-input", "base",
-     'base: "1" can\'t be used.', "a whole number of 1 or more"),
-    ("base is true", "PUT", f"/api/jobs/{KEY}", '{"base": true}', 422, "bad-input", "base",
-     'base: "true" can\'t be used.', "a whole number of 1 or more"),
-    ("base is 0", "PUT", f"/api/jobs/{KEY}", '{"base": 0}', 422, "bad-input", "base",
-     'base: "0" can\'t be used.', "a whole number of 1 or more"),
-    ("base is 1.5", "PUT", f"/api/jobs/{KEY}", '{"base": 1.5}', 422, "bad-input", "base",
-     'base: "1.5" can\'t be used.', "a whole number of 1 or more"),
-    ("base is huge", "PUT", f"/api/jobs/{KEY}", '{"base": 99999999999}', 422, "bad-input", "base",
-     'base: "99999999999" can\'t be used.', "a whole number of 1 or more"),
+    ("no writes", "POST", "/api/jobs", posted(writes=[]), 422,
+     "bad-input", "writes", 'writes: "a list" can\'t be used.', "1 to 1000 writes"),
+    ("a write that is none", "POST", "/api/jobs", posted(writes=[{}]), 422,
+     "bad-input", "copy", "is no lapwright-copy", "Send a copy"),
+    ("1001 writes", "POST", "/api/jobs", posted(writes=[{}] * 1001), 422,
+     "bad-input", "writes", 'writes: "a list" can\'t be used.', "1 to 1000 writes"),
+    ("writes and a job", "POST", "/api/jobs", posted(job=WHOLE_JOB), 422,
+     "bad-input", "key", 'The request has no field "key".', "known here: job."),
+    ("no revision", "POST", WRITES, sent(), 422, "bad-input", "have",
+     "have is not given.", "a whole number, 0 for none"),
+    ("the revision is a text", "POST", WRITES, sent(have="1"), 422, "bad-input", "have",
+     'have: "1" can\'t be used.', "a whole number"),
+    ("the revision is true", "POST", WRITES, sent(have=True), 422, "bad-input", "have",
+     'have: "true" can\'t be used.', "a whole number"),
+    ("the revision is below 0", "POST", WRITES, sent(have=-1), 422, "bad-input", "have",
+     'have: "-1" can\'t be used.', "a whole number"),
+    ("the revision is 1.5", "POST", WRITES, sent(have=1.5), 422, "bad-input", "have",
+     'have: "1.5" can\'t be used.', "a whole number"),
+    ("the revision is huge", "POST", WRITES, sent(have=99999999999), 422, "bad-input", "have",
+     'have: "99999999999" can\'t be used.', "a whole number"),
+    ("a key in a write", "POST", WRITES, sent(have=1, key=KEY), 422, "bad-input", "key",
+     'The request has no field "key".', "known here: writes, have."),
+    ("no kind of link", "POST", f"/api/jobs/{KEY}/links", "{}", 422, "bad-input", "kind",
+     "kind is not given.", "Send edit or saw."),
+    ("another kind of link", "POST", f"/api/jobs/{KEY}/links", '{"kind": "owner"}', 422,
+     "bad-input", "kind", 'kind: "owner" can\'t be used.', "Send edit or saw."),
+    ("a new key too short", "POST", f"/api/jobs/{KEY}/links", '{"kind": "saw", "key": "x"}', 422,
+     "bad-input", "key", 'key: "x" can\'t be used.', "22 characters"),
+    ("another kind of code", "POST", f"/api/jobs/{KEY}/code", '{"kind": ["saw"]}', 422,
+     "bad-input", "kind", 'kind: "a list" can\'t be used.', "Send edit or saw."),
+    ("a code that is a number", "POST", "/api/codes", '{"code": 12345678}', 422,
+     "bad-input", "code", 'code: "12345678" can\'t be used.', "the digits"),
+    ("a code of a novel", "POST", "/api/codes", json.dumps({"code": "1" * 41}), 422,
+     "bad-input", "code", "can't be used.", "the digits"),
+    ("a code that opens nothing", "POST", "/api/codes", '{"code": "1234 5678"}', 404,
+     "not-found", "code", 'code: "1234 5678" opens no job.', "8 digits"),
+    ("a plan that is none", "PUT", f"/api/jobs/{KEY}/plan",
+     json.dumps({"job": WHOLE_JOB, "plan": {"format": "lapwright-job"}}), 422, "bad-input", "plan",
+     'plan: "an object" can\'t be used.', "lapwright-plan"),
+    ("a plan of a wrong job", "PUT", f"/api/jobs/{KEY}/plan",
+     json.dumps({"job": {}, "plan": PLAN}), 422, "bad-input", "format",
+     "not a lapwright-job file", "lapwright-job"),
+    ("a plan, instead in words", "PUT", f"/api/jobs/{KEY}/plan",
+     json.dumps({"job": WHOLE_JOB, "plan": PLAN, "instead": "yes"}), 422, "bad-input",
+     "instead", 'instead: "yes" can\'t be used.', "Send true"),
+    ("a stream of no phone", "GET", f"/api/jobs/{KEY}/live", None, 404, "not-found", "key",
+     "There is no job under the key", "Check the link"),
     ("unreadable length", "POST", "/api/jobs", with_(["walls", 0, "height_left"], "8 foo"), 422,
      "bad-input", "walls[0].height_left", "8 foo", "Use in, ft, mm, cm or m"),
     ("length is true", "POST", "/api/jobs", with_(["board", "face"], True), 422,
@@ -98,10 +149,18 @@ BAD = [
      "bad-input", "walls[0].studs.first", "400", "Give"),
     ("unknown key", "GET", f"/api/jobs/{KEY}", None, 404, "not-found", "key",
      "There is no job under the key", "Check the link"),
-    ("unknown key's link", "GET", f"/api/jobs/{KEY}/link", None, 404, "not-found", "key",
+    ("unknown key's links", "GET", f"/api/jobs/{KEY}/links", None, 404, "not-found", "key",
      "There is no job under the key", "Check the link"),
-    ("unknown key to write", "PUT", f"/api/jobs/{KEY}",
-     json.dumps({"job": WHOLE_JOB, "base": 1}), 404, "not-found", "key",
+    ("unknown key's new link", "POST", f"/api/jobs/{KEY}/links", '{"kind": "edit"}', 404,
+     "not-found", "key", "There is no job under the key", "Check the link"),
+    ("unknown key's code", "POST", f"/api/jobs/{KEY}/code", '{"kind": "edit"}', 404,
+     "not-found", "key", "There is no job under the key", "Check the link"),
+    ("unknown key's plan", "GET", f"/api/jobs/{KEY}/plan", None, 404,
+     "not-found", "key", "There is no job under the key", "Check the link"),
+    ("unknown key's plan in use", "PUT", f"/api/jobs/{KEY}/plan",
+     json.dumps({"job": WHOLE_JOB, "plan": PLAN}), 404, "not-found", "key",
+     "There is no job under the key", "Check the link"),
+    ("unknown key to write", "POST", WRITES, sent(have=1), 404, "not-found", "key",
      "There is no job under the key", "Check the link"),
     ("no such route", "GET", "/api/walls", None, 404, "not-found", "",
      "There is nothing at /api/walls.", "/p"),
@@ -161,7 +220,11 @@ def test_every_problem_is_named_at_once(client, job):
     ("method", "path"),
     [
         ("POST", "/api/jobs"),
-        ("PUT", f"/api/jobs/{KEY}"),
+        ("POST", WRITES),
+        ("POST", f"/api/jobs/{KEY}/links"),
+        ("POST", f"/api/jobs/{KEY}/code"),
+        ("POST", "/api/codes"),
+        ("PUT", f"/api/jobs/{KEY}/plan"),
         ("POST", "/api/plan"),
         ("POST", "/api/quick/remaining-run"),
     ],
@@ -190,17 +253,31 @@ def test_every_route_refuses_other_methods(app, client):
     assert tried > 30
 
 
-@pytest.mark.parametrize("path", ["/api/jobs", f"/api/jobs/{KEY}", "/api/plan", "/api/x", "/p"])
-def test_a_body_over_a_megabyte_is_refused(client, path):
-    body = b'"' + b"x" * LARGEST_BODY + b'"'
-    response = client.post(path, data=body, content_type="application/json")
+@pytest.mark.parametrize(
+    ("method", "path", "most"),
+    [
+        ("POST", "/api/jobs", LARGEST_WRITES),
+        ("POST", WRITES, LARGEST_WRITES),
+        ("PUT", f"/api/jobs/{KEY}/plan", LARGEST_PLAN),
+        ("POST", f"/api/jobs/{KEY}/links", LARGEST_BODY),
+        ("GET", f"/api/jobs/{KEY}/live", LARGEST_BODY),
+        ("POST", "/api/codes", LARGEST_BODY),
+        ("POST", "/api/plan", LARGEST_BODY),
+        ("POST", "/api/x", LARGEST_BODY),
+        ("POST", "/p", LARGEST_BODY),
+    ],
+)
+def test_a_body_over_the_limit_is_refused(client, method, path, most):
+    body = b'"' + b"x" * most + b'"'
+    response = client.open(path, method=method, data=body, content_type="application/json")
     error = check_error_shape(response, 413, "too-large")
+    assert error["message"] == f"The request is larger than {most // 1_000_000} MB."
     assert error["problems"][0]["value"] == f"{len(body)} bytes"
 
 
 def test_a_body_of_a_megabyte_is_read(client):
     body = b" " * (LARGEST_BODY - 2) + b"{}"
-    response = client.post("/api/jobs", data=body, content_type="application/json")
+    response = client.post("/api/plan", data=body, content_type="application/json")
     check_error_shape(response, 422, "bad-input")
 
 

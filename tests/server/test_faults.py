@@ -8,40 +8,64 @@ import pytest
 from sqlalchemy import event
 
 from server.app import create_app
-from server.store import Store, Unavailable
+from server.database import Database, Unavailable
+from server.store import Store
 
 from .conftest import check_error_shape
+from .phones import Phone, asking, new_key
 
 
 def big(job, n):
     """The job with a few kilobytes of stud marks, so that it needs pages of its own."""
     marks = [i + 0.5 for i in range(1, 400)]
     wall = {**job["walls"][0], "width_floor": "100 m", "studs": {"found": marks}}
-    return {**job, "title": f"{n}", "walls": [{**wall, "name": f"{i}"} for i in range(5)]}
+    walls = [{**wall, "name": f"{i}", "id": f"{n}.{i}"} for i in range(5)]
+    return {**job, "title": f"{n}", "walls": walls}
 
 
-def test_a_full_disk_is_told_and_what_was_stored_stays(app, client, stored, job):
+@pytest.fixture
+def database(app):
+    return app.extensions["lapwright-store"].database
+
+
+@pytest.fixture
+def phone(client, stored):
+    """A phone that has opened the stored job, with a change to send."""
+    one = Phone(asking(client), stored["key"]).open()
+    one.set(width_floor="150")
+    return one
+
+
+def new_job(job, n):
+    """The body of a POST by a phone that began a big job, and its key."""
+    phone = Phone(None, new_key()).begin(big(job, n))
+    return {"key": phone.key, "writes": phone.outbox}, phone.key
+
+
+def test_a_full_disk_is_told_and_what_was_stored_stays(client, database, stored, phone, job):
     """SQLite's own limit of pages answers SQLITE_FULL, as a full disk does."""
-    store = app.extensions["lapwright-store"]
-    store.engine.dispose()
+    database.engine.dispose()
 
     def limit(connection, _record):
         pages = connection.execute("PRAGMA page_count").fetchone()[0]
         connection.execute(f"PRAGMA max_page_count={pages}")
 
-    event.listen(store.engine, "connect", limit)
-    response = client.post("/api/jobs", json={"job": big(job, 1), "key": "N" * 22})
+    event.listen(database.engine, "connect", limit)
+    body, key = new_job(job, 1)
+    response = client.post("/api/jobs", json=body)
     error = check_error_shape(response, 507, "disk-full")
     assert error["message"] == "The laptop's disk is full; the job was not stored."
     assert error["problems"][0]["fix"].startswith("Free some space")
+    phone.edit(lambda j: j.update(big(phone.job, 2)))
+    status, answer = phone.send()
+    assert (status, answer["error"]["code"]) == (507, "disk-full")
     path = f"/api/jobs/{stored['key']}"
-    change = client.put(path, json={"job": big(job, 2), "base": 1})
-    check_error_shape(change, 507, "disk-full")
     assert client.get(path).get_json() == stored
-    check_error_shape(client.get("/api/jobs/" + "N" * 22), 404, "not-found")
-    event.remove(store.engine, "connect", limit)
-    store.engine.dispose()
-    assert client.put(path, json={"job": big(job, 2), "base": 1}).status_code == 200
+    check_error_shape(client.get(f"/api/jobs/{key}"), 404, "not-found")
+    event.remove(database.engine, "connect", limit)
+    database.engine.dispose()
+    assert phone.send()[0] == 200
+    assert phone.outbox == []
 
 
 def test_a_disk_that_takes_no_more_is_told_by_the_real_server(laptop, job):
@@ -50,9 +74,9 @@ def test_a_disk_that_takes_no_more_is_told_by_the_real_server(laptop, job):
     status, kept = first.ask("/api/jobs", "POST", {"job": job})
     assert status == 201
     first.kill()
-    second = laptop(shell_prefix="ulimit -f 128")
+    second = laptop(shell_prefix="ulimit -f 256")
     codes = set()
-    for n in range(6):
+    for n in range(12):
         status, body = second.ask("/api/jobs", "POST", {"job": big(job, n)})
         if status != 201:
             codes.add((status, body["error"]["code"]))
@@ -63,54 +87,104 @@ def test_a_disk_that_takes_no_more_is_told_by_the_real_server(laptop, job):
     assert laptop().ask(f"/api/jobs/{kept['key']}") == (200, kept)
 
 
-def test_a_locked_file_is_told_in_time_and_reading_goes_on(app, client, stored, job, tmp_path):
+def test_a_locked_file_is_told_in_time_and_reading_goes_on(client, stored, phone, tmp_path):
     path = f"/api/jobs/{stored['key']}"
-    change = {"job": {**job, "title": "South"}, "base": 1}
+    client.get(f"{path}/links")  # makes the saw's key
     other = sqlite3.connect(tmp_path / "jobs.sqlite3", isolation_level=None)
     other.execute("BEGIN IMMEDIATE")
-    began = time.monotonic()
-    response = client.put(path, json=change)
-    assert time.monotonic() - began < 2.5  # then the phone gives up by itself
-    error = check_error_shape(response, 503, "busy")
-    assert error["message"] == "The laptop's job file is in use; the job was not stored."
+    for send in (phone.send, lambda: asking(client)(f"{path}/links", "POST", {"kind": "saw"})):
+        began = time.monotonic()
+        status, answer = send()
+        assert time.monotonic() - began < 2.5  # then the phone gives up by itself
+        assert (status, answer["error"]["code"]) == (503, "busy")
+        said = "The laptop's job file is in use; the job was not stored."
+        assert answer["error"]["message"] == said
     assert client.get(path).get_json() == stored
+    assert client.get(f"{path}/links").status_code == 200
+    assert client.get(f"{path}/plan").get_json()["rev"] == 0
     other.execute("ROLLBACK")
     other.close()
-    assert client.put(path, json=change).get_json()["rev"] == 2
+    assert phone.send()[1]["rev"] == 2
 
 
-def test_a_write_waits_two_seconds_in_all_for_its_turn_and_for_the_file(app, job, tmp_path):
+def test_a_write_waits_two_seconds_in_all_for_its_turn_and_for_the_file(
+    app, database, stored, phone, tmp_path
+):
     """A phone is ahead for most of it and another program has the file: one wait, not two."""
     store = app.extensions["lapwright-store"]
     other = sqlite3.connect(tmp_path / "jobs.sqlite3", isolation_level=None)
     other.execute("BEGIN IMMEDIATE")
-    store._turn.acquire()
-    ahead = threading.Timer(1.2, store._turn.release)
-    ahead.start()
-    began = time.monotonic()
-    with pytest.raises(Unavailable) as e:
-        store.add("w" * 22, job)
-    waited = time.monotonic() - began
-    ahead.join()
-    other.execute("ROLLBACK")
-    other.close()
-    assert e.value.code == "busy"
-    assert 1.7 < waited < 2.4
+    inside = threading.Event()
+
+    def ahead():
+        with database.turn():
+            inside.set()
+            time.sleep(1.2)
+
+    thread = threading.Thread(target=ahead)
+    thread.start()
+    inside.wait()
+
+    def waited(work):
+        began = time.monotonic()
+        with pytest.raises(Unavailable) as e:
+            work()
+        assert e.value.code == "busy"
+        return time.monotonic() - began
+
+    def write():
+        store.merge(stored["key"], phone.outbox)
+
+    def write_within_a_turn():
+        with database.turn():
+            write()
+
+    assert 1.7 < waited(write_within_a_turn) < 2.4
+    thread.join()
     # The next one has its whole wait again, on the same connection.
-    other = sqlite3.connect(tmp_path / "jobs.sqlite3", isolation_level=None)
-    other.execute("BEGIN IMMEDIATE")
-    began = time.monotonic()
-    with pytest.raises(Unavailable):
-        store.add("w" * 22, job)
-    assert 1.7 < time.monotonic() - began < 2.4
+    assert 1.7 < waited(write) < 2.4
     other.execute("ROLLBACK")
     other.close()
-    assert store.add("w" * 22, job)[1]
+    assert store.merge(stored["key"], phone.outbox).stored.rev == 2
 
 
-def test_a_file_damaged_while_serving_is_told(app, client, stored, tmp_path):
-    store = app.extensions["lapwright-store"]
-    store.engine.dispose()
+def test_a_turn_that_does_not_come_is_told(database):
+    inside, over = threading.Event(), threading.Event()
+
+    def ahead():
+        with database.turn():
+            inside.set()
+            over.wait()
+
+    thread = threading.Thread(target=ahead)
+    thread.start()
+    inside.wait()
+    with pytest.raises(Unavailable, match="no turn to write"), database.turn():
+        raise AssertionError("two at once")
+    over.set()
+    thread.join()
+    with database.turn(), database.writing(), database.turn():
+        pass  # within one's own turn there is no wait
+
+
+def test_a_file_that_may_not_be_written_is_told_and_read(tmp_path, laptop, job):
+    """SQLite refuses itself (query_only): root, who runs tests too, may write any file."""
+    first = laptop()
+    _, kept = first.ask("/api/jobs", "POST", {"job": job})
+    first.kill()
+    app = create_app({"DATABASE_URL": f"sqlite:///{tmp_path / 'data' / 'jobs.sqlite3'}"})
+    database = app.extensions["lapwright-store"].database
+    database.engine.dispose()
+    event.listen(database.engine, "connect", lambda c, _: c.execute("PRAGMA query_only=ON"))
+    client = app.test_client()
+    error = check_error_shape(client.post("/api/jobs", json={"job": job}), 503, "read-only")
+    assert error["problems"][0]["fix"] == "Give the user who runs Lapwright the right to write it."
+    assert client.get(f"/api/jobs/{kept['key']}").get_json() == kept
+    app.extensions["lapwright-store"].close()
+
+
+def test_a_file_damaged_while_serving_is_told(database, client, stored, tmp_path):
+    database.engine.dispose()
     (tmp_path / "jobs.sqlite3").write_bytes(b"not a database " * 1000)
     error = check_error_shape(client.get(f"/api/jobs/{stored['key']}"), 503, "damaged")
     assert error["message"] == "The laptop's job file is not a Lapwright database."
@@ -141,9 +215,9 @@ def test_what_is_no_database_is_left_alone(tmp_path):
     assert path.read_bytes() == before
 
 
-def test_writes_wait_for_the_disk(app):
+def test_writes_wait_for_the_disk(database):
     """WAL with synchronous=FULL (2): https://www.sqlite.org/pragma.html#pragma_synchronous"""
-    with app.extensions["lapwright-store"].engine.connect() as c:
+    with database.engine.connect() as c:
         assert c.exec_driver_sql("PRAGMA journal_mode").scalar() == "wal"
         assert c.exec_driver_sql("PRAGMA synchronous").scalar() == 2
         assert c.exec_driver_sql("PRAGMA fullfsync").scalar() == 1
@@ -152,7 +226,7 @@ def test_writes_wait_for_the_disk(app):
 def test_an_error_of_another_kind_is_told_too(tmp_path, client, app, stored):
     """The table is gone: no SQLite name of the list fits."""
     other = sqlite3.connect(tmp_path / "jobs.sqlite3")
-    other.execute("DROP TABLE jobs")
+    other.execute("DROP TABLE copies")
     other.close()
     error = check_error_shape(client.get(f"/api/jobs/{stored['key']}"), 503, "unreachable")
     assert error["message"] == "The laptop's job store did not answer."
@@ -160,9 +234,29 @@ def test_an_error_of_another_kind_is_told_too(tmp_path, client, app, stored):
 
 def test_a_store_survives_being_opened_again(tmp_path, job):
     url = f"sqlite:///{tmp_path / 'jobs.sqlite3'}"
-    one = Store(url)
-    stored, new = one.add("k" * 22, job)
+    body, key = new_job(job, 1)
+    one = Store(Database(url))
+    stored = one.add(key, body["writes"]).stored
     one.close()
-    two = Store(url)
-    assert (two.get("k" * 22), new) == (stored, True)
+    two = Store(Database(url))
+    assert two.get(key) == stored
     two.close()
+
+
+def test_two_processes_that_start_at_once_on_no_file_both_serve(tmp_path, laptop, job):
+    """Each finds no tables, and makes them unless the other one has."""
+    failed = []
+
+    def start():
+        try:
+            laptop()
+        except BaseException as e:
+            failed.append(e)
+            raise
+
+    threads = [threading.Thread(target=start) for _ in range(4)]
+    for t in threads:
+        t.start()
+    for t in threads:
+        t.join()
+    assert failed == []

@@ -10,14 +10,22 @@ from server.app import create_app
 from .qrimage import decode, decode_terminal
 
 
-def test_a_jobs_link_and_its_qr(client, stored):
-    answer = client.get(f"/api/jobs/{stored['key']}/link").get_json()
-    assert answer["link"] == f"http://192.168.7.20:8128/p#/job/{stored['key']}"
-    (text, level), margin = decode(answer["qr"])
-    assert text == answer["link"]
-    assert level in ("Q", "H")
-    assert margin == 4
-    assert 'xmlns="http://www.w3.org/2000/svg"' in answer["qr"]  # the page shows it as an image
+def test_a_jobs_links_and_their_qrs(client, stored):
+    answer = client.get(f"/api/jobs/{stored['key']}/links").get_json()
+    assert set(answer) == {"edit", "saw"}
+    assert answer["edit"]["link"] == f"http://192.168.7.20:8128/p#/edit/{stored['key']}"
+    assert re.fullmatch(
+        r"http://192\.168\.7\.20:8128/p#/saw/[A-Za-z0-9_-]{22}", answer["saw"]["link"]
+    )
+    assert stored["key"] not in answer["saw"]["link"]
+    for one in answer.values():
+        assert set(one) == {"link", "qr"}
+        (text, level), margin = decode(one["qr"])
+        assert text == one["link"]
+        assert level in ("Q", "H")
+        assert margin == 4
+        assert 'xmlns="http://www.w3.org/2000/svg"' in one["qr"]  # the page shows it as an image
+    assert client.get(f"/api/jobs/{stored['key']}/links").get_json() == answer
 
 
 def test_the_laptops_screen_shows_the_link_and_its_qr(client):
@@ -39,7 +47,7 @@ def test_the_terminals_qr():
 
 def test_a_forged_host_header_changes_no_link(client, stored):
     forged = {"Host": "elsewhere.example", "X-Forwarded-Host": "elsewhere.example"}
-    for path in ("/", f"/api/jobs/{stored['key']}/link"):
+    for path in ("/", f"/api/jobs/{stored['key']}/links"):
         body = client.get(path, headers=forged).get_data(as_text=True).replace("<wbr>", "")
         assert "elsewhere" not in body
         assert "http://192.168.7.20:8128/p" in body

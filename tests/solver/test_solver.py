@@ -61,7 +61,16 @@ def test_what_hangs_and_what_is_cut_stays():
     problem = wall(6)
     plan = solved(problem)
     runs = [Run(*r[:6], plan.joints[i]) if i < 2 else r for i, r in enumerate(problem.runs)]
-    cuts = [Cut(t, held) for t, held in plan.boards if all(i < 2 for i, _ in held)][:1]
+    cuts = []
+    for t, held in plan.boards:
+        mine = [(i, k) for i, k in held if i < 2]
+        if mine:
+            left = problem.stock[t].length - 2 * problem.rules.trim
+            for i, k in mine:
+                length = checker.pieces_of(problem, problem.runs[i], plan.joints[i])[k][0]
+                left -= length + problem.rules.kerf
+            cuts.append(Cut(t, mine, left, 0, problem.stock[t].cost))
+    assert len(cuts) > 1
     begun = Problem(runs, problem.stock, problem.rules, cuts)
     answer = solved(begun)
     assert checker.faults(begun, answer) == []
