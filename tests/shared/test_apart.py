@@ -114,7 +114,7 @@ def test_options_read_as_on_a_tape(unit, ours, theirs, options):
     [
         (({"unit": "mm"}, {"unit": "cm"}), "A bare number means", ["millimetres", "centimetres"]),
         (({"rules__kerf": '1/16"'}, {"rules__kerf": '1/4"'}), "Saw kerf", ['1/16"', '1/4"']),
-        (({"board__stock__0__price": 7}, {"board__stock__0__price": 8}), "Price of one",
+        (({"board__stock__0__price": 7}, {"board__stock__0__price": 8}), "Stock 1, Price of one",
          ["7", "8"]),
         (({"walls__1__name": "North"}, {"walls__1__name": "South"}), "South: Name",
          ["South", "North"]),
@@ -124,6 +124,8 @@ def test_options_read_as_on_a_tape(unit, ours, theirs, options):
          "Wall 2: Station 2, Up to the ceiling", ['40"', '41"']),
         # What Survey does not ask for now goes by the field's own name.
         (({"rules__line": '40"'}, {"rules__line": '41"'}), "Course line", ['40"', '41"']),
+        (({"done__rejected__0__why": "split"}, {"done__rejected__0__why": "knot"}),
+         "Rejected board 1, why", ["split", "knot"]),
         (({"walls__0__openings": OUT, "walls__0__name": "A"},
           {"walls__0__openings__0__left": '21"', "walls__0__name": "A"}), "A: Window 1",
          ["taken out", "there"]),
@@ -135,7 +137,9 @@ def test_a_field_is_called_as_survey_calls_it(edits, label, options):
         {"height_left": '96"', "openings": [window]},
         {"height_left": '96"', "openings": [window], "stations": [{"at": 0}, {"at": '30"'}]},
     ]
-    _, asked = apart(job(walls=walls), *edits)
+    start = job(walls=walls, done={"rejected": [{"board": 1, "stock": '144"', "line": "1"}]})
+    start["board"]["stock"] = [{"length": 2400 + 10 * i} for i in range(2)]
+    _, asked = apart(start, *edits)
     assert [(f["label"], sorted(f["options"])) for f in asked] == [(label, sorted(options))]
 
 
