@@ -9,6 +9,7 @@ import socket
 import ssl
 import sys
 import threading
+import time
 from collections.abc import Callable
 from functools import partial
 from typing import Any
@@ -30,6 +31,7 @@ THREADS = MOST_STREAMS + 40
 # A browser opens up to six connections; 60 phones.
 CONNECTIONS = 360
 IDLE_SECONDS = 20
+REQUEST_SECONDS = 30
 GRACE_SECONDS = 0.3
 STOP_SECONDS = 0.7
 # While one phone's plan is worked out, the others' requests get in between this often.
@@ -74,6 +76,25 @@ class _Request(HTTPRequest):
 
 class _Connection(HTTPConnection):
     RequestHandlerClass = _Request
+
+    def __init__(self, server: Any, sock: Any, makefile: Any) -> None:
+        super().__init__(server, sock, makefile)
+        self._until = 0.0
+        raw = self.rfile.raw
+        readinto = raw.readinto
+
+        def in_time(buffer: Any) -> Any:
+            if time.monotonic() > self._until:
+                raise TimeoutError("timed out")
+            return readinto(buffer)
+
+        raw.readinto = in_time
+
+    def communicate(self) -> bool:
+        """A request has so long to come in all: one that drips in would keep its thread."""
+        self._until = time.monotonic() + REQUEST_SECONDS
+        keep: bool = super().communicate()  # type: ignore[no-untyped-call]  # its stub
+        return keep
 
 
 class _Gateway(Gateway_10):
