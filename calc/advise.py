@@ -32,7 +32,11 @@ def cannot_lay(job: Job, built: "list[Built]", laid: "Laid") -> list[Problem]:
     marked = laid.marks is not None and found(Task(_free(laid), laid.problem.stock,
                                                    laid.problem.rules, []))  # fmt: skip
     rows = built[reason.wall].courses
-    names = [rows[reason.course + k].number for k in range(reason.courses)]
+    places = [reason.course + k for k in range(reason.courses)]
+    open_ = [p for p in places if (reason.wall, p) in _open(laid)]
+    if open_:  # what is partly up stays: the course to be laid is one that is not
+        places = [p for p in places if p != open_[-1]] + [open_[-1]]
+    names = [rows[p].number for p in places]
     field, value, message = _said(job, reason, names)
     course = "Course %d" % (names[-1] if reason.rule == "stagger" else names[0])
     if len(job.walls) > 1:
@@ -46,6 +50,13 @@ def cannot_lay(job: Job, built: "list[Built]", laid: "Laid") -> list[Problem]:
         fix = "No one change mends it: try longer boards and a smaller shortest piece together."
         return [Problem(field, value, "%s: %s." % (course, message), fix)]
     return [Problem(field, value, "%s: %s." % (course, message), fix % "; ".join(mends))]
+
+
+def _open(laid: "Laid") -> set[tuple[int, int]]:
+    """(wall, course) of those with a run that has no joints yet, where others have."""
+    if laid.marks is None:
+        return set()
+    return {(r.wall, r.course) for r in laid.problem.runs if r.joints is None}
 
 
 def _free(laid: "Laid") -> list[Run]:

@@ -230,6 +230,13 @@ def _right(asked: dict[str, object]) -> object:
     return asked["job"]
 
 
+def _keep(asked: dict[str, object]) -> dict[str, object]:
+    """The plan "plan", kept to for "job" in which more is done: see kept.py."""
+    from .kept import kept
+
+    return kept(_right(asked), _drawn(asked))
+
+
 def _compare(asked: dict[str, object]) -> dict[str, object]:
     """The ways to divide the walls of "job"."""
     from .job import read_job
@@ -277,7 +284,9 @@ def _drawn(asked: dict[str, object]) -> Any:
             "plan: %s is no plan." % shown(plan),
             "Send a lapwright-plan as the verb plan answers it.",
         )
-    return plan
+    from .older import brought_up
+
+    return brought_up(plan)
 
 
 def _view(asked: dict[str, object]) -> dict[str, object]:
@@ -353,6 +362,7 @@ VERBS = {
     "begin": _begin,
     "more": _more,
     "take": _take,
+    "keep": _keep,
     "compare": _compare,
     "stock": _stock,
     "view": _view,

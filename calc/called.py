@@ -50,8 +50,9 @@ def as_called(p: dict[str, Any]) -> dict[str, Any]:
     out["length"] = p["called"]
     out["shape"] = [[[moved(x), y] for x, y in ring] for ring in p["shape"]]
     out["lengths"] = {
-        key: to_mm(from_mm(mm) + d) if mm else mm for key, mm in p["lengths"].items()
-    }  # fmt: skip
+        key: to_mm(from_mm(p["lengths"][key]) + d) if p["lengths"][key] else 0
+        for key in ("lower", "upper")
+    }
     out["cuts"] = [_cut(c, moved) for c in p["cuts"]]
     out["scribe"] = [
         {

@@ -90,7 +90,7 @@ def _row(
         "line": board["line_id"],
         "from": board["short"],
     }
-    stock = {key: value for key, value in stock.items() if value != ""}
+    stock = {key: stock[key] for key in stock if stock[key] != ""}
     mark = dict(place)
     mark.update(stock)
     mark["length"] = sawn_length(p)
@@ -122,7 +122,7 @@ def _head(plan: dict[str, Any], p: dict[str, Any], row: dict[str, Any], side: An
     if len(plan["walls"]) > 1:
         where = "%s, %s" % (row["wall"], where)
     if p["called"] is None:
-        return where[0].upper() + where[1:]
+        return where[0].upper() + where[1:]  # ASCII
     k, of = side
     end = "" if of == 1 else ", left" if k == 0 else ", right"
     text = row["text"] + (" " + row["lean"] if row["lean"] else "")

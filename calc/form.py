@@ -40,12 +40,7 @@ def form(unit: str, doc: object, wall: int) -> dict[str, object]:
     "walls": their names. "add_wall": {path, value}, or None where there is no room.
     """
     f = _Form(unit, doc)
-    walls = _rows(doc, "walls")
-    f.part("Job")
-    f.ask("job", "", ("title", "unit"))
-    _wall(f, walls, wall)
-    _board(f)
-    _rules(f, walls)
+    walls = _asked(f, doc, wall)
     names = [wall_name(w, i) for i, w in enumerate(walls)]
     add: dict[str, object] = {"path": "walls[%d]" % len(walls), "value": {"studs": {}}}
     return {
@@ -54,6 +49,34 @@ def form(unit: str, doc: object, wall: int) -> dict[str, object]:
         "walls": [shown(n) for n in names] or ["Wall 1"],
         "add_wall": add if len(walls) < MOST_WALLS else None,
     }
+
+
+def labels(unit: str, doc: object, wall: int) -> dict[str, object]:
+    """As form, but of its fields path, part and label alone: that is had a good deal sooner."""
+    f = _Labels(unit, doc)
+    walls = _asked(f, doc, wall)
+    names = [wall_name(w, i) for i, w in enumerate(walls)]
+    return {"fields": f.fields, "parts": f.parts, "walls": [shown(n) for n in names]}
+
+
+def choices_of(f: Field, unit: str) -> list[list[str]]:
+    """[key, label] of what may be chosen in a field; of a stud spacing, the usual ones."""
+    if f.key == "spacing":
+        return [[s, s] for s in SPACINGS if usual(s, unit) == s]
+    if f.key == "standard":
+        return [[s.key, s.label] for s in STANDARDS]
+    return [[c, CHOICES.get((f.key, c)) or UNIT_NAMES.get(c) or c] for c in f.choices]
+
+
+def _asked(f: "_Form", doc: object, wall: int) -> "list[dict[str, Any]]":
+    """Ask for the job and that wall; its walls."""
+    walls = _rows(doc, "walls")
+    f.part("Job")
+    f.ask("job", "", ("title", "unit"))
+    _wall(f, walls, wall)
+    _board(f)
+    _rules(f, walls)
+    return walls
 
 
 class _Form:
@@ -78,11 +101,6 @@ class _Form:
         for key in keys:
             label, hint, needed = ASKED[table + "." + key]
             f = _find(at + key)
-            choices = [[c, CHOICES.get((key, c)) or UNIT_NAMES.get(c) or c] for c in f.choices]
-            if key == "spacing":
-                choices = [[s, s] for s in SPACINGS if usual(s, self.unit) == s]
-            elif key == "standard":
-                choices = [[s.key, s.label] for s in STANDARDS]
             value = _at(self.doc, at + key)
             self.fields.append(
                 {
@@ -94,7 +112,7 @@ class _Form:
                     "needed": needed,
                     "kind": f.kind,
                     "default": defaults.get(key) or _default(f, self.unit),
-                    "choices": choices,
+                    "choices": choices_of(f, self.unit),
                     "now": _now(f, value, self.unit),
                 }
             )
@@ -103,6 +121,20 @@ class _Form:
         """A length of the document as the default of another field."""
         text = as_read(doc.get(key), self.unit)
         return text if isinstance(text, str) and text else None
+
+
+class _Labels(_Form):
+    """Gathers what they are called."""
+
+    def ask(self, table: str, at: str, keys: "tuple[str, ...]", **defaults: object) -> None:
+        for key in keys:
+            label, _, needed = ASKED[table + "." + key]
+            field = {"path": at + key, "part": len(self.parts) - 1, "label": label}
+            field["needed"] = needed
+            self.fields.append(field)
+
+    def reads(self, doc: "dict[str, Any]", key: str) -> str | None:
+        return None
 
 
 def _wall(f: _Form, walls: "list[dict[str, Any]]", i: int) -> None:

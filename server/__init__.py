@@ -1,4 +1,4 @@
-"""The laptop's side: Flask app, jobs on disk, QR, command line.
+"""The laptop's side: Flask app, jobs on disk, http and https, QR, command line.
 
 Law: thin. No formulas and no second reading of a job: what is numeric is asked
 of calc through calc.bridge, what a job may hold is asked of calc.job. Every

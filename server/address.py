@@ -2,13 +2,12 @@
 
 import ipaddress
 import socket
-import struct
-import sys
+
+import ifaddr
 
 # Documentation addresses (RFC 5737). connect() on a datagram socket only asks
 # the routing table which address of ours would be used; no packet leaves.
 _ROUTED_BY = ("192.0.2.1", "198.51.100.1")
-_SIOCGIFADDR = 0x8915  # Linux: linux/sockios.h
 # Networks of virtual machines and containers, which no phone can reach.
 _VIRTUAL = ("docker", "br-", "veth", "virbr", "lxc", "vmnet")
 
@@ -20,8 +19,7 @@ def addresses() -> list[str]:
     then others; loopback is left out. Errors: none.
     """
     found = [a for a in map(_source_towards, _ROUTED_BY) if a]
-    others = _of_interfaces() if sys.platform == "linux" else _of_host_name()
-    found += sorted(others, key=lambda a: (not ipaddress.ip_address(a).is_private, a))
+    found += sorted(_of_interfaces(), key=lambda a: (not ipaddress.ip_address(a).is_private, a))
     usable = [a for a in found if not ipaddress.ip_address(a).is_loopback and a != "0.0.0.0"]
     return list(dict.fromkeys(usable))
 
@@ -37,6 +35,34 @@ def reachable(host: str, address: str | None) -> list[str]:
     if host != "0.0.0.0":
         return [host]
     return addresses() or ["127.0.0.1"]
+
+
+def served(host: str, address: str | None) -> list[str]:
+    """Every address of this laptop at which it is served, the likeliest first.
+
+    host, address: as in reachable().
+    """
+    own = addresses() if host == "0.0.0.0" else [host]
+    return list(dict.fromkeys([address, *own] if address else own))
+
+
+def is_ipv4(address: str) -> bool:
+    """Whether it is an IPv4 address, not a name."""
+    try:
+        ipaddress.IPv4Address(address)
+    except ValueError:
+        return False
+    return True
+
+
+def is_own(address: str) -> bool:
+    """Whether the IPv4 address is one of this laptop's own at this moment."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as s:
+        try:
+            s.bind((address, 0))
+        except OSError:
+            return False
+        return True
 
 
 def is_loopback(address: str) -> bool:
@@ -57,24 +83,11 @@ def _source_towards(target: str) -> str | None:
 
 
 def _of_interfaces() -> list[str]:
-    import fcntl
-
-    out = []
-    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as s:
-        for _, name in socket.if_nameindex():
-            if name.startswith(_VIRTUAL):
-                continue
-            try:
-                answer = fcntl.ioctl(s.fileno(), _SIOCGIFADDR, struct.pack("256s", name.encode()))
-            except OSError:
-                continue  # an interface without an IPv4 address
-            out.append(socket.inet_ntoa(answer[20:24]))
-    return out
-
-
-def _of_host_name() -> list[str]:
-    """On Windows and macOS the system answers its own name by itself."""
-    try:
-        return socket.gethostbyname_ex(socket.gethostname())[2]
-    except OSError:
-        return []  # the name is not known, which is no fault: the routed address stands
+    """IPv4 addresses of every interface, several of one included."""
+    return [
+        str(ip.ip)
+        for adapter in ifaddr.get_adapters()
+        if not adapter.nice_name.startswith(_VIRTUAL)
+        for ip in adapter.ips
+        if ip.is_IPv4
+    ]

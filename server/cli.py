@@ -51,11 +51,17 @@ def _parser() -> argparse.ArgumentParser:
         description="Serve the phone's page from this laptop, or plan a job file.",
     )
     parser.set_defaults(run=_serve)
-    parser.add_argument("--host", default="0.0.0.0", help="IPv4 address to listen on (all)")
+    parser.add_argument("--host", help="IPv4 address to listen on (all; behind a proxy 127.0.0.1)")
     parser.add_argument("--port", type=int, help="port to listen on (8128 or the next; 0: any)")
+    parser.add_argument("--https-port", type=int, help="port for https (8129 or the next; 0: any)")
     parser.add_argument("--address", help="address for links and QR (this laptop's own)")
     parser.add_argument("--data", type=Path, help="folder of the jobs (this user's data folder)")
     parser.add_argument("--database", help="database URL, in place of a file in the data folder")
+    parser.add_argument(
+        "--behind-proxy",
+        action="store_true",
+        help="a reverse proxy with a certificate of its own stands before this, on one name",
+    )
     commands = parser.add_subparsers(title="commands", metavar="plan")
     plan = commands.add_parser("plan", help="print the cut list of a job file")
     plan.add_argument("file", metavar="JOB.json", help="the job file; - reads standard input")
@@ -77,8 +83,18 @@ def _serve(options: argparse.Namespace) -> None:
     from .database import Unavailable
     from .serve import CannotListen, serve
 
+    if options.host is None:
+        options.host = "127.0.0.1" if options.behind_proxy else "0.0.0.0"
     url, where = _database(options)
-    config = {"DATABASE_URL": url, "HOST": options.host, "ADDRESS": options.address}
+    https, problem = (None, "") if options.behind_proxy else _https(options)
+    config = {
+        "DATABASE_URL": url,
+        "HOST": options.host,
+        "ADDRESS": options.address,
+        "BEHIND_PROXY": options.behind_proxy,
+        "HTTPS": https,
+        "HTTPS_PROBLEM": problem,
+    }
     try:
         app = create_app(config)
     except Unavailable as e:
@@ -90,20 +106,49 @@ def _serve(options: argparse.Namespace) -> None:
         raise Failed(
             f"The page's file {shell.missing()} is missing. Install Lapwright again with pip."
         )
+
+    def started(port: int, https_port: int) -> None:
+        _started(app, options, (port, https_port), where)
+
     try:
-        serve(app, options.host, options.port, lambda port: _started(app, options, port, where))
+        serve(app, options.host, options.port, started, https, options.https_port)
     except CannotListen as e:
         raise Failed(str(e)) from e
     finally:
         store.close()
 
 
+def _folder(options: argparse.Namespace) -> Path:
+    """The folder of jobs and certificate, made where it is not there."""
+    from .folders import data_folder
+
+    folder: Path = (options.data or data_folder()).absolute()
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    except OSError as e:
+        raise Failed(f"The folder {folder} can't be made. Choose another with --data.") from e
+    return folder
+
+
+def _https(options: argparse.Namespace) -> tuple[Any, str]:
+    """(what to serve https with, ""), or (None, why there is none): then http alone goes on."""
+    from .address import served
+    from .https import Https
+    from .keeping import Damaged
+
+    folder = _folder(options)
+    try:
+        return Https(folder / "trust", lambda: served(options.host, options.address)), ""
+    except Damaged as e:
+        return None, str(e)
+    except OSError as e:
+        return None, f"Its certificate can't be kept in {folder} ({e.strerror})."
+
+
 def _database(options: argparse.Namespace) -> tuple[str, str]:
     """(database URL, how to name it to a person, without a password)."""
     from sqlalchemy import URL, make_url
     from sqlalchemy.exc import ArgumentError
-
-    from .folders import data_folder
 
     if options.database:
         try:
@@ -113,26 +158,28 @@ def _database(options: argparse.Namespace) -> tuple[str, str]:
         if given.get_backend_name() == "sqlite" and given.database in (None, "", ":memory:"):
             raise Failed(f"--database: {given} keeps nothing when Lapwright stops. {_LIKE}")
         return options.database, repr(given)
-    folder = (options.data or data_folder()).absolute()
-    try:
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    except OSError as e:
-        raise Failed(f"The folder {folder} can't be made. Choose another with --data.") from e
-    path = folder / "jobs.sqlite3"
+    path = _folder(options) / "jobs.sqlite3"
     return URL.create("sqlite", database=str(path)).render_as_string(), str(path)
 
 
-def _started(app: Any, options: argparse.Namespace, port: int, where: str) -> None:
+def _started(app: Any, options: argparse.Namespace, ports: tuple[int, int], where: str) -> None:
+    """Say where it is. ports: of http and https, the latter 0 where there is none."""
     from . import qr
     from .address import is_loopback
     from .links import addresses, page_link
 
-    usual, app.config["PORT"] = app.config["PORT"], port
+    usual = app.config["PORT"], app.config["HTTPS_PORT"]
+    app.config["PORT"], app.config["HTTPS_PORT"] = port, secure = ports
+    if options.behind_proxy:
+        print(f"Proxy:  send it all to http://{options.host}:{port}/")
+        print(f"Jobs:   {where}")
+        print("Ctrl-C stops.", flush=True)
+        return
     with app.app_context():
         first, *others = addresses()
         link = page_link(first)
-    if options.port is None and port != usual:
-        print(f"Port {usual} is in use, so this is {port}: phones must scan this QR anew.")
+    if options.port is None and port != usual[0]:
+        print(f"Port {usual[0]} is in use, so this is {port}: phones must scan this QR anew.")
     code = qr.terminal(link)
     try:
         code.encode(sys.stdout.encoding or "utf-8")
@@ -146,6 +193,17 @@ def _started(app: Any, options: argparse.Namespace, port: int, where: str) -> No
     print(f"Jobs:   {where}")
     if is_loopback(first):
         print("Phones can't reach this address: it is this laptop's alone. Join a network first.")
+    https = app.config["HTTPS"]
+    if https is None:
+        print(f"No https, so phones can't open the page without it. {app.config['HTTPS_PROBLEM']}")
+    else:
+        if secure != usual[1] and options.https_port is None and options.port is None:
+            print(
+                f"Port {usual[1]} is in use, so https is at {secure}: phones that saved the page "
+                "do not find this laptop there. Free the port and start again."
+            )
+        print(f"Secure: https://{https.name}:{secure}/p for phones that trust this laptop")
+        print(f"Trust:  {https.fingerprint}")
     print("Ctrl-C stops.", flush=True)
 
 

@@ -13,6 +13,7 @@ from .store import Ended, NoJob
 from .taking import Refused
 
 _DRAIN_BYTES = 8_000_000
+_WORKER = "/sw.js"
 
 
 class ApiError(Exception):
@@ -124,4 +125,12 @@ def _drain() -> None:
 
 
 def _response(status: int, code: str, message: str, problems: Iterable[Problem]) -> Response:
+    if request.path == _WORKER and request.method in ("GET", "HEAD"):
+        # JavaScript even so, and kept nowhere: what is no script here may hold a phone for months.
+        return Response(
+            f"// {json.dumps(message)}\n",
+            status,
+            content_type="text/javascript; charset=utf-8",
+            headers={"Cache-Control": "no-store"},
+        )
     return Response(error_body(code, message, problems), status, mimetype="application/json")

@@ -1,6 +1,9 @@
-"""Links that another phone can open; made from the server's own addresses, never from Host."""
+"""Links that another phone can open; made from the server's own addresses, never from Host.
 
-from flask import current_app
+Behind a proxy they are the proxy's, which alone is asked there and says where it was asked.
+"""
+
+from flask import current_app, request
 
 from .address import reachable
 
@@ -12,10 +15,17 @@ def addresses() -> list[str]:
 
 
 def page_link(address: str) -> str:
-    """The phone's page at that address of this laptop."""
+    """The phone's page at that address of this laptop, over http."""
     return f"http://{address}:{current_app.config['PORT']}/p"
+
+
+def page_links() -> list[str]:
+    """The phone's page at each address, best first; for a request. Never empty."""
+    if current_app.config["BEHIND_PROXY"]:
+        return [f"{request.host_url}p"]
+    return [page_link(a) for a in addresses()]
 
 
 def job_link(key: str, kind: str) -> str:
     """The job that the key opens on the phone's page; kind: "edit", or "saw"."""
-    return f"{page_link(addresses()[0])}#/{kind}/{key}"
+    return f"{page_links()[0]}#/{kind}/{key}"

@@ -7,14 +7,20 @@ from flask.sansio.blueprints import BlueprintSetupState
 from werkzeug.exceptions import NotFound
 from werkzeug.routing import PathConverter
 
+from calc.problems import Problem, shown
+
 from . import qr
 from .address import is_loopback
-from .links import addresses, page_link
+from .errors import bad_input
+from .links import addresses, page_links
 from .shell import Content, Shell
+from .trust import where
 
 pages = Blueprint("pages", __name__)
 # Where a link may be broken over two lines: never within the address.
 _LINK_BREAKS = re.compile(r"(?<=//)|(?=:\d)")
+# Eight bytes of a fingerprint, as "AA:BB:".
+_PRINT_LINE = 24
 
 
 class FilePath(PathConverter):
@@ -37,15 +43,22 @@ def shell() -> Shell:
 @pages.get("/")
 def laptop() -> Response:
     """The laptop's own screen: the large QR of the phone's page."""
-    first, *others = addresses()
-    link = page_link(first)
+    link, *others = page_links()
+    here = where()
+    mark = here["fingerprint"] or ""
     body = render_template(
         "laptop.html",
         link=link,
         parts=_LINK_BREAKS.split(link),
         qr=qr.svg(link),
-        alone=is_loopback(first),
-        others=[page_link(a) for a in others],
+        alone=not current_app.config["BEHIND_PROXY"] and is_loopback(addresses()[0]),
+        others=others,
+        setup=link.removeprefix("http://").removesuffix("/p") + "/setup",
+        secure=f"{here['https']}/p",
+        fingerprint=[
+            mark[i : i + _PRINT_LINE].strip(":") for i in range(0, len(mark), _PRINT_LINE)
+        ],
+        problem=here["problem"],
     )
     return Response(body, mimetype="text/html", headers={"Cache-Control": "no-store"})
 
@@ -67,11 +80,20 @@ def service_worker() -> Response:
 
 @pages.get("/<file:name>")
 def page_file(name: str) -> Response:
-    """The phone's page under /p, or one of its files."""
-    content = shell().content("/" + name)
-    if content is None:
-        raise NotFound
-    return _send(content, "no-cache")
+    """The phone's page under /p, or one of its files.
+
+    ?v= asks for one version of the page: never another one, and so for ever the same. A phone
+    takes such a file from its own cache once the laptop is gone, over plain http too.
+    """
+    version = request.args.get("v")
+    content = shell().content("/" + name, version)
+    if content is not None:
+        return _send(content, "no-cache" if version is None else "max-age=31536000, immutable")
+    if version is not None and shell().content("/" + name) is not None:
+        said = f"This laptop serves version {shell().version()} of the page."
+        problem = Problem("v", shown(version), said, "Reload the page.")
+        raise bad_input([problem], "not-found", 404)
+    raise NotFound
 
 
 def _send(content: Content, cache: str) -> Response:

@@ -1,7 +1,8 @@
 """The page's own files: what is served, under which address, of which version.
 
 The page's modules travel bundled, and calc/ in two files of bytecode (see compiled.py).
-The version is a hash of the content of every file, so that it changes with any of them.
+The version is a hash of the content of every file, so that it changes with any of them;
+the page carries it, and asks for its own files by it.
 """
 
 import gzip
@@ -40,7 +41,9 @@ _NEVER = (
 )
 # The one script that is no module, and so travels as it is.
 _CLASSIC = "/start.js"
-_SKIPPED_FOLDERS = ("node_modules",)
+_SKIPPED_FOLDERS = ("node_modules", "apart")
+# Where the page itself carries the version.
+_VERSION = b"%VERSION%"
 _ENGINE = "vendor/micropython.wasm"
 
 
@@ -82,9 +85,10 @@ class Shell:
                 return name
         return ""
 
-    def content(self, url: str) -> Content | None:
-        """What stands at the address, "/app.js" for one, or None."""
-        return self._now().contents.get(url)
+    def content(self, url: str, version: str | None = None) -> Content | None:
+        """What stands at the address, "/app.js" for one, or None; in that version alone, if any."""
+        now = self._now()
+        return now.contents.get(url) if version in (None, now.version) else None
 
     def urls(self) -> list[str]:
         """The addresses of every file that the page needs, sorted."""
@@ -124,7 +128,7 @@ class Shell:
             return before
         contents = {}
         for url, path in files.items():
-            if before.stamps.get(url) == stamps[url]:
+            if before.stamps.get(url) == stamps[url] and url != "/p":
                 contents[url] = before.contents[url]
             else:
                 body = minified(path, self._web / BUNDLER) if path.suffix == ".mjs" else None
@@ -140,6 +144,8 @@ class Shell:
         for url in urls:
             whole.update(f"{url} {contents[url].etag}\n".encode())
         version = whole.hexdigest()[:16]
+        page = contents["/p"].body.replace(_VERSION, version.encode())
+        contents["/p"] = _content(page, ".html")
         head = f"const VERSION = {json.dumps(version)};\nconst SHELL = {json.dumps(urls)};\n"
         contents["/sw.js"] = _content(head.encode() + code, ".js")
         return _Taken(stamps, contents, urls, version, mark)

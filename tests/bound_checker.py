@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from shapely import LineString, box
 
+from tests.marked import sawn
 from tests.wall_facts import JOT, nearest
 
 KINDS = ("any", "left", "right", "whole")
@@ -40,9 +41,17 @@ def cents(price):
     return Fraction(round(exact(price) * 100), 100)
 
 
-def check_bound(facts, plan, pieces, faults):
-    """Add the certificate up again: cheapest layouts over best fillings, in whole jots."""
+def check_bound(facts, marked, plan, pieces, faults):
+    """Add the certificate up again: cheapest layouts over best fillings, in whole jots.
+
+    A run that is partly up has one layout, of which what is cut costs nothing more.
+    """
     proof, cost = plan["certificate"], plan["cost"]
+    facts.marked = marked
+    boards = {b["number"]: b for b in plan["boards"]}
+    facts.rooms = [_jots(marked.left(n, boards[n])) for n in marked.boards if n in boards]
+    facts.rooms += [_jots(facts.mm(m["length"])) for key, m in marked.shorts.items()
+                    if any(f["short"] == key for f in proof["begun"])]  # fmt: skip
     prices = {(_jots(p["length"]), p["kind"]): p["price"] for p in proof["prices"]}
     if any(not isinstance(p, int) or p < 0 for p in prices.values()):
         faults.append("bound: a price is not a whole number of 0 or more")
@@ -59,18 +68,22 @@ def check_bound(facts, plan, pieces, faults):
             return
         over = [tuple(_jots(pieces[r["pieces"][k]]["over"][side]) for k, side in ENDS)
                 for _, _, r in runs]  # fmt: skip
+        places = [(w + 1, c["number"], c["runs"].index(r) + 1) for w, c, r in runs]
+        fixed = [_fixed(facts, prices, r, pieces) if at in marked.runs else None
+                 for at, (_, _, r) in zip(places, runs, strict=True)]  # fmt: skip
         nodes = [
-            tuple(_nodes(facts, facts.walls[w], course, run, more))
-            for (w, course, run), more in zip(runs, over, strict=True)
+            tuple(_nodes(facts, facts.walls[w], course, run, more)) if own is None else own[0]
+            for (w, course, run), more, own in zip(runs, over, fixed, strict=True)
         ]
         wall, rows = runs[0][0], [course["number"] for _, course, _ in runs]
         apart = [n - rows[0] for n in rows]
         if any(w != wall for w, _, _ in runs):
             faults.append(f"bound: {unit} is of several walls")
             return
-        key = (tuple(nodes), tuple(apart), tuple(over))
+        key = (tuple(nodes), tuple(apart), tuple(over), str(fixed))
         if key not in known:
-            arcs = [_arcs(facts, row, prices, more) for row, more in zip(nodes, over, strict=True)]
+            arcs = [_arcs(facts, row, prices, more) if own is None else own[1]
+                    for row, more, own in zip(nodes, over, fixed, strict=True)]  # fmt: skip
             known[key] = math.inf if None in arcs else _cheapest(facts, nodes, arcs, apart)
         if known[key] == math.inf or unit["least"] > known[key]:
             faults.append(f"bound: {unit} costs {known[key]}")
@@ -78,7 +91,10 @@ def check_bound(facts, plan, pieces, faults):
         total += unit["least"]
     if len(claimed) != sum(len(c["runs"]) for w in plan["walls"] for c in w["courses"]):
         faults.append("bound: not every run is in it")
-    bound = _proved(facts, proof, prices, total, faults)
+    sunk = marked.sunk(lambda line: cost_of(facts, line))
+    if exact(proof["sunk"]) != sunk:
+        faults.append(f"bound: {proof['sunk']} is spent already, {float(sunk)} is")
+    bound = sunk + _proved(facts, plan, prices, total, faults)
     if exact(cost["bound"]) > bound:
         faults.append(f"bound: {cost['bound']} proves only {float(bound)}")
     if cost["proven"] != (cost["total"] == cost["bound"]):
@@ -87,15 +103,33 @@ def check_bound(facts, plan, pieces, faults):
         faults.append("bound: it is above the cost")
 
 
-def _proved(facts, proof, prices, total, faults):
+def _fixed(facts, prices, run, pieces):
+    """(nodes, arcs) of a run that keeps its joints."""
+    ends = (_jots(run["left"]), 0), (_jots(run["right"]), 0)
+    nodes = (ends[0], *((_jots(j["at"]), j["stud"]) for j in run["joints"]), ends[1])
+    arcs = []
+    for k, key in enumerate(run["pieces"]):
+        p = pieces[key]
+        last = k == len(run["pieces"]) - 1
+        kind = "any" if not facts.matched or (k == 0 and last) else _kind(k, last)
+        price = 0 if p["state"] == "cut" else _price(prices, _jots(sawn(p)), kind)
+        if price is None:
+            return nodes, None
+        arcs.append([(k + 1, price)])
+    return nodes, [*arcs, []]
+
+
+def _proved(facts, plan, prices, total, faults):
     """The least cost of boards that hold `total` of price: by the rate, less what counts allow.
 
     A board without a count that held more than the rate for its cost would prove nothing.
     """
+    proof, marked = plan["certificate"], facts.marked
     rate = Fraction(proof["rate"]["most"]) / (exact(proof["rate"]["cost"]) or 1)
     fills = {f["line"]: f["most"] for f in proof["fills"]}
     over, costs = Fraction(0), []
     for line, (length, _, count) in enumerate(facts.stock, 1):
+        count = None if count is None else count - marked.used(line)
         if count == 0:
             continue
         cost = cost_of(facts, line)
@@ -106,9 +140,33 @@ def _proved(facts, proof, prices, total, faults):
         if count is None and beyond:
             return Fraction(0)
         over += beyond * (count or 0)
+    over += _begun(facts, plan, prices, faults)
     bound = (total - over) / rate if rate else Fraction(0)
     grain = Fraction(math.gcd(*[int(c * 6400) for c in costs]), 6400)
     return math.ceil(bound / grain) * grain if grain and bound > 0 else Fraction(0)
+
+
+def _begun(facts, plan, prices, faults):
+    """The price that what is left of boards begun, and pieces that came short, may hold."""
+    marked, over = facts.marked, 0
+    most = {(f["board"], f["short"]): f["most"] for f in plan["certificate"]["begun"]}
+    boards = {b["number"]: b for b in plan["boards"]}
+    rooms = {(n, b.short): marked.left(n, boards[n]) for n, b in marked.boards.items()}
+    begun = {b.short for b in marked.boards.values()}
+    for key, mark in marked.shorts.items():
+        # One that is ripped or notched may not serve; a certificate with it proves less.
+        if key not in begun and (None, key) in most:
+            rooms[None, key] = facts.mm(mark["length"])
+    for b in plan["boards"]:  # what is used must be in it
+        if b["state"] == "whole" and b["short"] and (None, b["short"]) not in most:
+            faults.append(f"bound: board {b['number']} is not in it")
+    for key, room in rooms.items():
+        if room > 0:
+            need = _most(facts, prices, room + 2 * facts.trim, True)
+            if most.get(key, -1) < need:
+                faults.append(f"bound: board {key} holds more than {most.get(key)}")
+            over += most.get(key, 0)
+    return over
 
 
 def _jots(mm):
@@ -181,9 +239,12 @@ def _arcs(facts, nodes, prices, more):
     more: what the first and the last piece are cut over. None where a length has no price.
     """
     end = len(nodes) - 1
-    longest = max(_jots(x - 2 * facts.trim) for x, _, count in facts.stock if count != 0)
-    new = [_jots(x) for (x, _, n), off in zip(facts.stock, facts.offcuts, strict=True)
-           if n != 0 and not off]  # fmt: skip
+    marked = facts.marked
+    lines = [(x, n is None or n > marked.used(line), off) for line, ((x, _, n), off)
+             in enumerate(zip(facts.stock, facts.offcuts, strict=True), 1)]  # fmt: skip
+    longest = max((_jots(x - 2 * facts.trim) for x, had, _ in lines if had), default=0)
+    longest = max([longest, *facts.rooms])
+    new = [_jots(x) for x, had, off in lines if had and not off]
     gap = _jots(facts.joint_gap)
     arcs = []
     for i, (x, _) in enumerate(nodes[:-1]):

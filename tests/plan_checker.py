@@ -12,6 +12,8 @@ from fractions import Fraction
 
 from tests import wall_checker
 from tests.bound_checker import cents, check_bound, cost_of, exact, priced
+from tests.marked import STATES, Marked, check_marks
+from tests.marked import sawn as _sawn
 from tests.wall_facts import JOT, Facts
 
 
@@ -19,6 +21,7 @@ def check(job, plan):
     """Everything wrong with the plan of this job, as texts; empty where it is right."""
     faults = wall_checker.check(job, plan)
     facts = Facts(job)
+    marked = Marked(job, facts)
     pieces = {p["id"]: p for p in plan["pieces"]}
     if len(pieces) != len(plan["pieces"]):
         faults.append("id: one is used twice")
@@ -31,9 +34,10 @@ def check(job, plan):
         for course in made["courses"]:
             for run in course["runs"]:
                 _check_short(facts, course, run, pieces, faults)
-    _check_boards(facts, plan, pieces, faults)
+    _check_boards(facts, marked, plan, pieces, faults)
     _check_bill(facts, plan, faults)
-    check_bound(facts, plan, pieces, faults)
+    check_marks(marked, plan, pieces, faults)
+    check_bound(facts, marked, plan, pieces, faults)
     return faults
 
 
@@ -120,24 +124,43 @@ def _check_short(facts, course, run, pieces, faults):
             faults.append(f"over: {key} is cut over by {over}")
     for key in run["pieces"] if run["joints"] else []:
         p = pieces.get(key)
-        if p is not None and _sawn(p) < facts.shortest:
+        if p is not None and _sawn(p) < facts.shortest and p["called"] is None:
             faults.append(f"short: {key} is {p['length']} mm")
         if p is not None and exact(p["right"]) - exact(p["left"]) != exact(p["length"]):
             faults.append(f"length: {key} is {p['length']} mm")
 
 
-def _check_boards(facts, plan, pieces, faults):
+def _check_boards(facts, marked, plan, pieces, faults):
     """Every piece is cut once, and each board holds its pieces and the kerfs between."""
     seen = []
-    for n, board in enumerate(plan["boards"], 1):
-        if board["number"] != n or not board["cuts"]:
-            faults.append(f"board: number {board['number']}")
+    numbers = [b["number"] for b in plan["boards"]]
+    if numbers != sorted(set(numbers)):
+        faults.append(f"board: numbers {numbers}")
+    new = [n for n in numbers if n not in marked.boards]
+    free = [n for n in range(1, len(new) + len(marked.boards) + 1) if n not in marked.boards]
+    if new != free[: len(new)]:
+        faults.append(f"board: new ones have the numbers {new}")
+    for board in plan["boards"]:
+        n = board["number"]
+        if not board["cuts"] and n not in marked.boards:
+            faults.append(f"board: {n} is for nothing")
+        if board["state"] not in STATES or (board["state"] == "whole") == (n in marked.boards):
+            faults.append(f"board: {n} is {board['state']}")
         length = exact(board["stock"])
-        if length != facts.stock[board["line"] - 1][0]:
+        if board["short"]:
+            came = marked.shorts.get(board["short"])
+            if came is None or facts.mm(came["length"]) != length or board["of"] != came["board"]:
+                faults.append(f"short: board {n} is of no short piece")
+        elif length != facts.stock[board["line"] - 1][0]:
             faults.append(f"board: {n} is not of its stock")
-        room = length - 2 * facts.trim
-        cut = [_sawn(pieces[key]) for key in board["cuts"] if key in pieces]
-        if sum(cut) + facts.kerf * (len(cut) - 1) > room:
+        open_ = [k for k in board["cuts"] if k in pieces and pieces[k]["state"] != "cut"]
+        if board["cuts"][len(board["cuts"]) - len(open_) :] != open_:
+            faults.append(f"order: board {n} has what is cut after what is not")
+        if [_place(pieces[k]) for k in open_] != sorted(_place(pieces[k]) for k in open_):
+            faults.append(f"order: board {n} is not cut in hanging order")
+        room = marked.left(n, board)
+        cut = [_sawn(pieces[key]) for key in open_]
+        if sum(cut) + facts.kerf * (len(cut) - 1) > room and cut:
             faults.append(f"fit: board {n} is too short for its cuts")
         if exact(board["offcut"]) != max(0, room - sum(cut) - facts.kerf * len(cut)):
             faults.append(f"offcut: board {n}")
@@ -149,14 +172,10 @@ def _check_boards(facts, plan, pieces, faults):
         faults.append("cut: not every piece is cut exactly once")
     first = [
         min((_place(pieces[k]) for k in b["cuts"] if k in pieces), default=(0, 0, 0))
-        for b in plan["boards"]
-    ]
+        for b in plan["boards"] if b["number"] in new
+    ]  # fmt: skip
     if first != sorted(first):
         faults.append("order: boards are not in hanging order")
-
-
-def _sawn(piece):
-    return exact(piece["length"]) + sum(exact(x) for x in piece["over"].values())
 
 
 def _place(piece):
@@ -169,8 +188,11 @@ def _check_bill(facts, plan, faults):
     bought = 0
     for line in plan["buy"]:
         length, price, count = facts.stock[line["line"] - 1]
-        used = sum(b["line"] == line["line"] for b in plan["boards"])
+        own = [b["state"] for b in plan["boards"] if b["line"] == line["line"]]
+        used = len(own)
         bought += used
+        if (line["begun"], line["rejected"]) != (own.count("begun"), own.count("rejected")):
+            faults.append(f"buy: begun or no good of line {line['line']}")
         if used != line["count"] or used == 0 or exact(line["length"]) != length:
             faults.append(f"buy: {line['count']} of line {line['line']}")
         if count is not None and used > count:
@@ -182,7 +204,7 @@ def _check_bill(facts, plan, faults):
         total += used * cost_of(facts, line["line"])
         if line["kind"] != ("offcut" if facts.offcuts[line["line"] - 1] else "new"):
             faults.append(f"buy: line {line['line']} is no {line['kind']}")
-    if bought != len(plan["boards"]):
+    if bought != sum(not b["short"] for b in plan["boards"]):
         faults.append("buy: not every board is bought")
     if float(total) != plan["cost"]["total"]:
         faults.append(f"cost: it is {float(total)}")

@@ -273,7 +273,8 @@ def test_the_view_is_ready_text():
     plan = through_json(make(job(rules__start="ceiling")))
     v = view(plan)
     assert set(v) == {
-        "summary", "compare", "hang", "buy", "boards", "walls", "warnings", "cautions", "working",
+        "summary", "compare", "hang", "buy", "boards", "queue", "progress", "walls", "warnings",
+        "cautions", "working",
     }  # fmt: skip
     assert v["summary"]["boards"] == f'{len(plan["boards"])} boards of 144"'
     (wall,) = v["walls"]

@@ -23,7 +23,8 @@ def test_it_is_json_of_texts_and_whole_numbers():
     shown = view(everything_planned("in"))
     assert json.loads(json.dumps(shown)) == shown
     assert set(shown) == {
-        "summary", "compare", "hang", "buy", "boards", "walls", "warnings", "cautions", "working",
+        "summary", "compare", "hang", "buy", "boards", "queue", "progress", "walls", "warnings",
+        "cautions", "working",
     }  # fmt: skip
     assert not [t for t in texts(shown) if "%" in t.replace("10 % over", "") or "None" in t]
 

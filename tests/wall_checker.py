@@ -12,6 +12,7 @@ from fractions import Fraction
 from shapely import LineString, Point, box
 from shapely.ops import unary_union
 
+from tests.marked import Marked
 from tests.piece_checker import check_piece
 from tests.regions import FAR, JOTS, NEAR, WIDE, differ, polygons, region
 from tests.wall_facts import Facts, at, nearest
@@ -24,6 +25,7 @@ def check(job, plan):
     """Everything wrong with the plan's walls and pieces, as texts; empty where they are right."""
     faults = []
     facts = Facts(job)
+    facts.named = Marked(job, facts).names
     if len(plan["walls"]) != len(facts.walls):
         return [f"walls: {len(plan['walls'])} in the plan"]
     pieces = {p["id"]: p for p in plan["pieces"]}
@@ -234,7 +236,11 @@ class _Wall:
             opened = polygons(strip.buffer(-WIDE / 2, join_style="mitre"), 0)
             parts = [p.buffer(WIDE / 2, join_style="mitre") for p in opened]
         names = [key for run in runs for key in run["pieces"]]
-        if names != [self.prefix + f"{n}{_letters(i)}" for i in range(len(names))]:
+        # A piece that is cut keeps the name that is pencilled on it.
+        named = self.facts.named
+        free = [self.prefix + f"{n}{_letters(i)}" for i in range(len(names) + len(named))]
+        free = iter(key for key in free if key not in named)
+        if names != [key if key in named else next(free) for key in names]:
             self.fault("id", f"course {n} has {names}")
         out = []
         for run in runs:

@@ -6,8 +6,11 @@ import { html, noChange, nothing, render } from './vendor/lit-html.js';
 import { announce, onChange, readLocal, readQuick, report, set, state } from './state.js';
 import { padKeydown, padPaste, padSheet, restorePad, shelvePad, usePad } from './pad.js';
 import { installShell, useNewVersion } from './shell.js';
+import { stayAwake } from './awake.js';
+import { takeHint } from './reach.js';
 import { keepWall } from './walls.js';
 import { knownDeclarations, loadDeclarations, loadFields, loadJobCalc, restartEngine } from './work.js';
+import { kept } from './screens/rung.js';
 import { answerQuick, quickList, quickPad, quickScreen, undoQuick } from './screens/quick.js';
 
 const JOB_TABS = ['survey', 'layout', 'saw', 'share', 'print'];
@@ -19,17 +22,20 @@ async function jobPart() {
   loadJobCalc();
   part = await import('./jobpart.js');
   part.loadJobs().catch(report);
-  part.watchLaptop(part.refreshJob);
+  part.watchLaptop();
   set({});
   return part;
 }
 
 function readRoute() {
+  const hash = takeHint(location.hash) ?? location.hash;
+  if (hash !== location.hash || location.pathname !== '/p') history.replaceState(null, '', '/p' + hash);
   const [first = 'quick', second = '', third = 'survey', wall = ''] = location.hash.replace(/^#\/?/, '').split('/');
   if (first === 'job' && second) {
     if (/^[1-9]\d?$/.test(wall)) keepWall(second, Number(wall) - 1);
     return { screen: JOB_TABS.includes(third) ? third : 'survey', name: '', key: second };
   }
+  if ((first === 'edit' || first === 'saw') && second) return { screen: 'link', name: '', key: '', link: second };
   if (first === 'jobs') return { screen: 'jobs', name: '', key: '' };
   return { screen: 'quick', name: second, key: '' };
 }
@@ -48,6 +54,8 @@ async function open(route) {
     if (route.screen === 'share') openShare(route.key).catch(report);
     await openJob(route.key);
     if (state.job) await loadFields(state.job.doc);
+  } else if (route.link) {
+    await (await jobPart()).openLink(route.link);
   } else if (route.screen === 'jobs') {
     const { loadJobs } = await jobPart();
     await loadJobs();
@@ -62,15 +70,23 @@ const ownerOf = (route) => (route.key ? 'job:' + route.key : 'quick:' + route.na
 
 usePad((pad) => (pad.owner.startsWith('quick:') ? quickPad(pad) : part && part.surveyPad(pad)));
 
+const clock = (at) => `${String(at.getHours()).padStart(2, '0')}:${String(at.getMinutes()).padStart(2, '0')}`;
+
+/** How old what is shown may be, where the laptop shares the job. */
+function asOf({ rev, sent }) {
+  const { heard, old } = state.live;
+  const at = Math.max(heard, Date.parse(sent) || 0);
+  if (!rev || !at) return nothing;
+  return old ? html`<b>▲ Old: as of ${clock(new Date(at))}</b>` : `As of ${clock(new Date(at))}`;
+}
+
 /** "Saved on this phone, 1 to send" / "Sent 14:05", from what the laptop has answered. */
 function sendState() {
   const job = state.job;
   if (!state.route.key || !job) return state.reach.known && !state.reach.ok ? 'Laptop not reachable' : '';
-  if (job.conflict) return 'Changed on two phones';
   if (job.refused) return 'Saved on this phone, not taken by the laptop';
-  if (job.dirty) return 'Saved on this phone, 1 to send';
-  const at = new Date(job.sent);
-  return `Sent ${String(at.getHours()).padStart(2, '0')}:${String(at.getMinutes()).padStart(2, '0')}`;
+  if (job.outbox.length) return `Saved on this phone, ${job.outbox.length} to send`;
+  return `Sent ${clock(new Date(job.sent))}`;
 }
 
 function header() {
@@ -85,7 +101,8 @@ function header() {
   const undoable = onJob ? ['survey', 'layout'].includes(route.screen) : route.name;
   return html`<header class="top">
     ${route.name ? html`<a class="back" href="#/quick" aria-label="All calculators">‹</a>` : nothing}
-    <div class="what"><h1>${title}</h1><p class="sent">${onJob && state.undone ? state.undone : sendState()}</p></div>
+    <div class="what"><h1>${title}</h1><p class="sent">${onJob && state.undone ? state.undone : sendState()}</p>
+      ${onJob && state.job ? html`<p class="asof">${asOf(state.job)}</p>` : nothing}</div>
     ${undoable ? html`<button type="button" class="undo" ?disabled=${!canUndo}
       @click=${undo}>Undo</button>` : nothing}
   </header>`;
@@ -102,14 +119,15 @@ function nav() {
   </nav>`;
 }
 
+const notHere = (route) => html`<section class="card"><h2>This job is not here yet</h2><p>${state.missing.message}</p>
+  <button type="button" class="main" @click=${() => open(route).catch(report)}>Try again</button></section>`;
+
 function screen() {
   const { route } = state;
   if (route.screen === 'jobs') return part ? part.SCREENS.jobs() : html`<p class="boot">Opening the jobs.</p>`;
+  if (route.link) return state.missing ? notHere(route) : html`<p class="boot">Opening the job.</p>`;
   if (!route.key) return route.name ? quickScreen(route.name) : quickList();
-  if (state.missing && state.missing.key === route.key) {
-    return html`<section class="card"><h2>This job is not here yet</h2><p>${state.missing.message}</p>
-      <button type="button" class="main" @click=${() => open(route).catch(report)}>Try again</button></section>`;
-  }
+  if (state.missing && state.missing.key === route.key) return notHere(route);
   return state.job ? part.SCREENS[route.screen]() : html`<p class="boot">Opening the job.</p>`;
 }
 
@@ -122,16 +140,36 @@ function troubles() {
       <button type="button" @click=${restartEngine}>Start it again</button></div>` : nothing}`;
 }
 
+/** Two phones wrote the same field apart: both are kept until a person picks. */
+const pick = ({ path, label, options }) => html`<div class="notice" role="alert">
+  <p>${label}: two phones say different things. Both are kept. Which is right?</p>
+  ${options.map((text, place) => html`<button type="button" @click=${() => part.settle(path, place).catch(report)}>${text}</button>`)}</div>`;
+let offered = false; // a new version stands on the screen
+
+/** Whether to offer the new version that is there: not while something is keyed or typed, nor
+ * while the saw is between its first board and its last. */
+function offers() {
+  const typing = document.activeElement?.matches('input, textarea:not([readonly])');
+  const midway = state.route.key && state.job && part && part.midway();
+  offered = state.worker.waiting && !midway && (offered || (!state.pad && !typing));
+  return offered;
+}
+
+/** Whatever was changed is written first. */
+async function changeVersion() {
+  if (part) await part.loadJobs();
+  await useNewVersion();
+}
+
 function notices() {
-  const { job, route } = state;
+  const { job, route, worker } = state;
   return html`
-    ${state.worker.waiting ? html`<div class="notice"><p>A new version of this page is ready.</p>
-      <button type="button" @click=${() => useNewVersion().catch(report)}>Change to it</button></div>` : nothing}
-    ${route.key && job && job.conflict ? html`<div class="notice" role="alert">
-      <p>This job was changed on another phone as well. Both are kept; which one goes on?</p>
-      <ul>${state.differing.map((d) => html`<li>${d.label}: ${d.here} here, ${d.there} there</li>`)}</ul>
-      <button type="button" @click=${() => part.settle(true).catch(report)}>This phone’s</button>
-      <button type="button" @click=${() => part.settle(false).catch(report)}>The laptop’s</button></div>` : nothing}
+    ${offers() ? html`<div class="notice"><p>A new version of this page is ready.</p>
+      <button type="button" ?disabled=${worker.changing} @click=${() => changeVersion().catch(report)}>
+        ${worker.changing ? 'Changing' : 'Change to it'}</button></div>` : nothing}
+    ${route.key && job ? job.apart.map(pick) : nothing}
+    ${route.key && job && job.ended ? html`<div class="notice" role="alert"><p>The link this job came by was taken back.
+      What is keyed in here stays on this phone, and is not sent. Scan the new link, and it is.</p></div>` : nothing}
     ${route.key && job && job.refused ? html`<div class="notice" role="alert">
       <p>The laptop did not take this job: ${job.refused.message}
         ${job.refused.problems.map((p) => html`<br>${p.message} ${p.fix}`)}</p></div>` : nothing}`;
@@ -145,7 +183,7 @@ let drawn = false;
 function page(covered) {
   if (covered && drawn) return noChange;
   drawn = true;
-  return html`${header()}${troubles()}${notices()}<main>${screen()}</main>${nav()}`;
+  return html`${header()}${troubles()}${notices()}<main>${screen()}</main>${kept()}${nav()}`;
 }
 
 function draw() {
@@ -156,6 +194,7 @@ function draw() {
     <div class="page" ?inert=${open}>${page(pad !== nothing)}</div>
     ${pad}${sheet}`, document.getElementById('app'));
   document.body.classList.toggle('padded', open);
+  stayAwake(Boolean(state.route.key));
   document.body.dataset.engine = state.engine.ready ? 'ready' : 'starting';
   document.body.dataset.plan = planIs(state.plan);
 }
@@ -169,6 +208,7 @@ async function boot() {
     else padKeydown(event);
   });
   window.addEventListener('paste', padPaste);
+  window.addEventListener('focusout', () => state.worker.waiting && set({})); // typing has ended
   window.addEventListener('unhandledrejection', (event) => report(event.reason));
   window.addEventListener('error', (event) => report(event.error ?? new Error(event.message)));
   window.addEventListener('storage', () => {

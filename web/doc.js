@@ -46,3 +46,32 @@ export function alike(a, b) {
 
 /** True for the path of a wall itself: "walls[0]". */
 export const isWall = (path) => /^walls\[\d+\]$/.test(path);
+
+/** Where a path leads, by the ids of what it passes, so that it is found in another copy. */
+export function placeOf(doc, path) {
+  const out = [];
+  let at = doc;
+  for (const step of steps(path)) {
+    if (!Array.isArray(at)) out.push(step);
+    else if (step < at.length) out.push(at[step]?.id === undefined ? step : { id: at[step].id });
+    else out.push({ end: true });
+    at = at?.[step];
+  }
+  return out;
+}
+
+/** The path of that place in `doc`; null where what it passes is not there any more. */
+export function pathOf(doc, place) {
+  let path = '';
+  let at = doc;
+  for (const step of place) {
+    let index = step;
+    if (step.id !== undefined) index = Array.isArray(at) ? at.findIndex((item) => item.id === step.id) : -1;
+    else if (step.end) index = Array.isArray(at) ? at.length : 0;
+    if (index === -1) return null;
+    if (typeof index === 'number') path += `[${index}]`;
+    else path += (path && '.') + index;
+    at = at?.[index];
+  }
+  return path;
+}

@@ -2,7 +2,8 @@
 // Each is asked for once and kept as long as its plan.
 
 import { report, set, state } from './state.js';
-import { answered, call, callSlow } from './work.js';
+import { callSlow } from './plan.js';
+import { answered, call } from './work.js';
 
 const kept = new WeakMap(); // plan file -> Map(what was asked -> what came)
 

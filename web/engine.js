@@ -1,6 +1,9 @@
 // The page's side of the engine: requests out, answers back, one worker at a time.
 
+import { OF_THIS } from './version.js';
+
 const WORKER = new URL('./worker.js', import.meta.url);
+WORKER.search = OF_THIS;
 
 /** A call that cancel() ended. */
 export class Cancelled extends Error {
@@ -111,7 +114,7 @@ export function createEngine({ onState = () => {}, ahead = false } = {}) {
     return new Promise((resolve, reject) => {
       last += 1;
       pending.set(last, { resolve, reject });
-      worker.postMessage({ id: last, verb: request.do, request: JSON.stringify(request) });
+      worker.postMessage({ id: last, verb: request?.do, request: JSON.stringify(request) });
     });
   }
 

@@ -8,8 +8,9 @@ import { sawScreen } from './screens/saw.js';
 import { shareScreen } from './screens/share.js';
 import { surveyScreen } from './screens/survey.js';
 
-export { loadJobs, openJob, refreshJob, settle, undoJob } from './jobs.js';
+export { loadJobs, openJob, openLink, settle, undoJob } from './jobs.js';
 export { cardKeydown, cardSheet } from './screens/card.js';
+export { midway } from './screens/saw.js';
 export { openShare } from './screens/share.js';
 export { surveyPad } from './screens/fields.js';
 export { watchLaptop } from './sync.js';

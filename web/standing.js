@@ -6,7 +6,8 @@ import { report, set, state } from './state.js';
 import { wallOf } from './doc.js';
 import { prose } from './sketch.js';
 import { pickWall } from './walls.js';
-import { keepPlan, loadFields, takeNext } from './work.js';
+import { keepPlan, takeNext } from './plan.js';
+import { loadFields } from './work.js';
 
 /** Go to a field in Survey, of whichever wall it is. */
 export function goTo(path) {
@@ -94,6 +95,7 @@ export function searching() {
 export function better() {
   const { next } = state.plan;
   if (!next) return nothing;
-  return html`<p class="warn"><b>A better plan is ready:</b> ${prose(next.view.summary.boards)}. What is cut already may not fit it.</p>
-    <button type="button" class="plain" @click=${takeNext}>Use the better plan</button>`;
+  const [what, use] = next.shared ? ['Another phone uses another plan:', 'Use that plan'] : ['A better plan is ready:', 'Use the better plan'];
+  return html`<p class="warn"><b>${what}</b> ${prose(next.view.summary.boards)}. What is cut already may not fit it.</p>
+    <button type="button" class="plain" @click=${takeNext}>${use}</button>`;
 }

@@ -19,7 +19,6 @@ export const state = {
   answers: {}, // calculator name -> the engine's last answer
   calculators: [], // declarations, from calc
   units: [], // [key, name], from calc
-  differing: [], // where two phones wrote apart: {label, here, there}, as text
   ...NO_FORM, // the open job's form for one wall, from calc: fields and what they hold, the
   // parts they are in, the walls' names, what the job still needs {field, message}, how a
   // wall is added, and which wall it is for
@@ -33,13 +32,17 @@ export const state = {
   // better one is looked for, next: a better one that waits for a button}
   engine: { ready: false, message: '' },
   reach: { known: false, ok: false },
-  worker: { rung: 'checking', waiting: false },
+  live: { heard: 0, old: false }, // when the laptop was heard last, ms; too long ago
+  hint: '', // where the laptop has moved to, as a link has told it: see reach.js
+  worker: { rung: 'checking', waiting: false, changing: false }, // waiting: a new version is there
   pad: null, // the open keypad, see pad.js
-  share: null, // the open job's link and QR
+  share: null, // the open job's links: {key, kind looked at, links, code, message, sure}
+  codeTold: '', // why a typed code opened nothing
   zoom: 2, // the drawing: a step of layout.js's ZOOMS
   whole: false, // the drawing: the whole wall at once
   file: null, // a job file that was not opened: {name, message, problems}
   undone: '', // what the last Undo took back, until the next change
+  kept: '', // to be told once: whether this phone keeps its jobs, see persist.js
   notice: '', // a plain message to the person, until closed
 };
 

@@ -1,10 +1,14 @@
 // Jobs and their plans on this phone (IndexedDB through idb).
-// A record: {key, made, doc, undo: [doc], rev, dirty, sent, offered: [doc], refused, conflict}.
-// made: when it came to this phone, ms; rev: the laptop's revision it stands on,
-// 0 for none; dirty: not yet acknowledged; sent: when it was, by the laptop's
-// clock; offered: what was sent since the last acknowledgement, which may have
-// arrived though its answer did not; refused: why the laptop did not take it, or
-// null; conflict: the laptop's {rev, doc} where another phone wrote as well, or null.
+// A record: {key, access, kind, id, made, writer, next, top, turn, copy, doc, apart, undo, rev, outbox,
+// sent, refused, ended, plan}.
+// key: what this phone calls it, for ever; access: the key that opens it on the laptop, kind "edit" or
+// "saw"; id: the laptop's name of it, '' before it has said so; made: when it came here, ms.
+// copy: what is merged (calc/shared/merge.py); doc: the job in it; apart: the fields that two phones
+// wrote apart; top: the largest number in it; turn: how often it changed here.
+// writer: this phone's name in it; next: the number it wrote under last.
+// undo: [{writer, number, before}]; outbox: [{number, write}] the laptop has not acknowledged.
+// rev: the laptop's revision it stands on, 0 for none; sent: when it acknowledged last, by its clock;
+// refused: why it did not take what was sent, or null; ended: its key was taken back.
 // A plan: {key, job, calc, file, view, laptop, over, used}: made of the document `job` by the calc of
 // that mark; over: searched to the end, or kept; used: somebody may be cutting by it.
 
@@ -30,6 +34,12 @@ const opened = Promise.resolve().then(() => openDB('lapwright', 2, {
 });
 const held = new Map(); // the jobs, where the phone keeps none
 const heldPlans = new Map();
+const others = globalThis.BroadcastChannel ? new BroadcastChannel('lapwright') : null; // tabs
+
+/** `changed(key)` is called where another tab changed a job. */
+export function onOtherTab(changed) {
+  if (others) others.onmessage = ({ data }) => changed(data);
+}
 
 export async function allJobs() {
   const db = await opened;
@@ -49,7 +59,7 @@ export async function addJob(record) {
 
 /**
  * Change a record in one step, so that an edit and an answer from the laptop
- * never overwrite each other: `how(record)` gives the parts that change.
+ * never overwrite each other: `how(record)` gives the parts that change, null for none.
  * Returns the new record.
  */
 export async function updateJob(key, how) {
@@ -60,8 +70,10 @@ export async function updateJob(key, how) {
   }
   const { store, done } = db.transaction('jobs', 'readwrite');
   const record = await store.get(key);
-  const next = { ...record, ...how(record) };
-  await Promise.all([store.put(next), done]);
+  const parts = how(record);
+  const next = { ...record, ...parts };
+  await Promise.all([parts && store.put(next), done]);
+  if (parts?.copy) others?.postMessage(key);
   return next;
 }
 

@@ -1,21 +1,12 @@
-// The engine as the page uses it: answers at once from one worker, plans from
-// another, so that a key never waits for a plan. What they say goes into the state.
+// The engine that answers at once, as the page uses it. What it says goes into the state.
+// Plans come from another one, so that a key never waits for a plan: see plan.js.
 
 import { createEngine } from './engine.js';
 import { alike, wallOf } from './doc.js';
 import { readLocal, report, set, state, writeLocal } from './state.js';
-import { getPlan, putPlan } from './store.js';
 import { wallAt } from './walls.js';
 
-const NO_PLAN = {
-  file: null, view: null, problems: [], laptop: false, busy: true, broken: '', search: null, next: null,
-};
-
 const engine = createEngine({ onState: (now) => set({ engine: now }) });
-let planner = null; // started with the first job
-const newPlanner = () => createEngine({ ahead: true });
-let asked = 0;
-let working = 0; // calls of the second engine under way, but for plans
 
 export const call = (request) => engine.call(request);
 
@@ -29,11 +20,17 @@ export async function answered(asking) {
   return answer;
 }
 
+/** The mark of the calc that answers; '' before it is there. */
+export const calcMark = () => engine.calc;
+
+const restarts = [];
+/** `run()` is called where the engine was started again. */
+export const onRestart = (run) => restarts.push(run);
+
 /** Start an engine that broke again, and work out anew what is on the screen. */
 export function restartEngine() {
   engine.cancel();
-  planner?.cancel();
-  if (state.job) planJob(state.job);
+  for (const run of restarts) run();
 }
 
 /** Put the calculators' declarations of the last time on the screen; false where there are none. */
@@ -110,185 +107,4 @@ function heldIn({ fields, parts }, i, prefix, both) {
     out.set(path, { label: before + (item ? `${title}, ` : '') + label, text });
   }
   return out;
-}
-
-/** Show the open job's fields and plan it; a plan that is no longer wanted is stopped. */
-export function planJob({ key, doc }) {
-  const mine = ++asked;
-  if (planner && ((state.plan && state.plan.busy) || working || planner.state.message)) planner.cancel();
-  planner ??= newPlanner();
-  working = 0;
-  set({ plan: { ...(state.plan || NO_PLAN), busy: true, search: null, next: null } });
-  loadFields(doc).catch(report);
-  plan({ key, doc }, () => mine === asked).catch((error) => {
-    if (mine === asked) set({ plan: { ...NO_PLAN, busy: false, broken: error.message } });
-  });
-}
-
-const SOON = 700; // ms that this phone has to itself: most plans are there by then
-const PATIENCE = 60000; // ms that the laptop may take
-const TURN = 400; // ms that the engine is kept from what else is asked of it
-
-/**
- * Plan the job while it is `wanted()`: show the plan this phone had of it, else its first one, then
- * search on for a better one, until the search ends, the person keeps what there is, or the laptop
- * has it: searched to the end, both give the same.
- */
-async function plan(job, wanted) {
-  const before = await getPlan(job.key);
-  if (!wanted()) return;
-  const known = before && alike(before.job, job.doc) ? await viewed(before) : null;
-  if (!wanted()) return;
-  if (known) {
-    if (known.used) inUse.add(known.file);
-    set({ plan: { ...NO_PLAN, file: known.file, view: known.view, laptop: known.laptop, busy: false } });
-    if (known.over) return;
-  }
-  const asking = new AbortController();
-  const there = byLaptop(job.doc, planner, asking).then((answer) => ({ ...answer, laptop: true }));
-  try {
-    const first = await Promise.race([planner.call({ do: 'begin', job: job.doc }), there]);
-    if (!wanted()) return;
-    if (first.laptop && !working) planner.cancel(); // what else it works at goes on
-    if (!known) set({ plan: answerOf(first) });
-    else if (first.laptop) offer(first, null);
-    else set({ plan: { ...state.plan, search: first.progress } });
-    if (first.laptop) keep(job, true);
-    else if (first.ok && first.id !== null) {
-      keep(job, false);
-      await improve(first, there, wanted, job).catch((error) => {
-        if (!wanted()) return; // the job changed: nobody waits for it
-        set({ plan: { ...state.plan, search: null } }); // what there is stays right
-        report(error);
-      });
-    }
-  } finally {
-    asking.abort();
-  }
-}
-
-/** A plan this phone had, with a view by the calc that runs now. */
-async function viewed(kept) {
-  if (!engine.calc) await call({ do: 'read', text: '0' }); // its mark comes with it
-  if (kept.calc === engine.calc) return kept;
-  return { ...kept, view: (await answered(call({ do: 'view', plan: kept.file }))).view };
-}
-
-let keeping = Promise.resolve(); // plans are written down one after the other
-
-/** Have the plan on the screen here after a reload; over: there is no more to search for. */
-function keep(job, over) {
-  const { file, view, laptop } = state.plan;
-  if (!file) return;
-  const kept = { key: job.key, job: job.doc, calc: engine.calc, file, view, laptop, over, used: inUse.has(file) };
-  keeping = keeping.then(() => putPlan(kept)).catch(report);
-}
-
-const answerOf = (answer) => (answer.ok
-  ? { ...NO_PLAN, file: answer.plan, view: answer.view, laptop: Boolean(answer.laptop), busy: false, search: answer.progress ?? null }
-  : { ...NO_PLAN, problems: answer.problems, busy: false });
-
-/** Search on from the first plan, a turn at a time; a better one is shown, or offered. */
-async function improve({ id, progress }, there, wanted, job) {
-  let now = progress;
-  let turns = 1;
-  let shown = performance.now();
-  let over = now.ended;
-  while (!over) {
-    const start = performance.now();
-    const answer = await Promise.race([planner.call({ do: 'more', id, turns }), there]);
-    if (!wanted()) return;
-    if (answer.laptop) {
-      offer(answer, null);
-      keep(job, true);
-      return;
-    }
-    now = (await answered(answer)).progress;
-    const took = performance.now() - start;
-    if (took < TURN / 2) turns = Math.min(2 * turns, MOST_TURNS);
-    else if (took > TURN) turns = Math.max(1, Math.floor(turns / 2));
-    set({ plan: { ...state.plan, search: { ...now, kept: Boolean(state.plan.search?.kept) } } });
-    over = now.ended || state.plan.search.kept;
-    if (now.better && (over || (performance.now() - shown > OFTEN && !inUse.has(state.plan.file)))) {
-      const taken = await answered(planner.call({ do: 'take', id }));
-      if (!wanted()) return;
-      offer(taken, over ? null : state.plan.search);
-      keep(job, over);
-      shown = performance.now();
-    }
-  }
-  set({ plan: { ...state.plan, search: null } });
-  keep(job, true);
-}
-
-const OFTEN = 3000; // ms between two plans shown
-const MOST_TURNS = 200;
-const inUse = new WeakSet(); // plan files that somebody may be cutting by
-
-/** The plan is worked by: it changes no more but by a button. */
-export function workBy(file) {
-  if (inUse.has(file)) return;
-  inUse.add(file);
-  if (state.plan.file === file) keep(state.job, !state.plan.search);
-}
-
-/** Show a better plan, or where the one on the screen is worked by, have it ready; `search`
- * goes on, or is null. One that costs more than what is shown, from before a reload, is neither. */
-function offer({ plan: file, view, laptop = false }, search) {
-  const { file: now } = state.plan;
-  const better = { ...NO_PLAN, file, view, laptop, busy: false, search };
-  const same = alike(file.boards, now.boards) && alike(file.pieces, now.pieces);
-  if (same) {
-    if (inUse.has(now)) inUse.add(file); // the same plan; what is proven of it may be more
-    set({ plan: { ...state.plan, file, view, laptop, search } });
-  } else if (file.cost.total > now.cost.total) set({ plan: { ...state.plan, search } });
-  else if (inUse.has(now)) set({ plan: { ...state.plan, search, next: { ...better, search: null } } });
-  else set({ plan: better });
-}
-
-/** Take the better plan that is ready. */
-export function takeNext() {
-  const { next, search } = state.plan;
-  set({ plan: { ...next, search }, card: null });
-  keep(state.job, !search);
-}
-
-/** Search no further, and leave the plan on the screen as it is. */
-export function keepPlan() {
-  workBy(state.plan.file);
-  set({ plan: { ...state.plan, search: { ...state.plan.search, kept: true } } });
-}
-
-/** The laptop's plan of the job; never anything where it is out of reach, or has another calc. */
-function byLaptop(doc, mine, asking) {
-  return new Promise((resolve) => {
-    const ask = async () => {
-      const response = await fetch('/api/plan', {
-        method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify({ job: doc }),
-        signal: asking.signal,
-      });
-      if (!response.ok) return; // this phone tells what is wrong
-      const answer = await response.json();
-      if (mine.calc && answer.calc === mine.calc) resolve({ ok: true, ...answer, laptop: true });
-    };
-    const waiting = setTimeout(() => ask().catch(() => {}), SOON); // out of reach: this phone goes on
-    const ending = setTimeout(() => asking.abort(), SOON + PATIENCE);
-    asking.signal.addEventListener('abort', () => [waiting, ending].forEach(clearTimeout));
-  });
-}
-
-/** The place in the plan, from 1, of the job's wall of that index: the plan leaves out the walls
- * that still need something. 0 where it is not planned. */
-export const numberOf = (wall) => state.plan.file.walls.findIndex((w) => w.number === wall + 1) + 1;
-
-/** A call that takes long, by the engine that plans; Cancelled where the job changes meanwhile. */
-export async function callSlow(request) {
-  planner ??= newPlanner();
-  const mine = asked;
-  working += 1;
-  try {
-    return await planner.call(request);
-  } finally {
-    if (mine === asked) working -= 1;
-  }
 }

@@ -17,6 +17,7 @@ const HEAP_BYTES = 2 * 1024 * 1024;
 // In words. Measured: the default 2048 ends at 50 to 100 frames, this at more than 150.
 const PYTHON_STACK = 16 * 1024;
 
+const OF_THIS = new URL(import.meta.url).search; // the version that the page runs, see version.js
 let rest = null; // the file of what a job needs, on its way or here
 let whole = null; // it is, or is being, put where the interpreter finds it
 const started = start();
@@ -37,7 +38,7 @@ onmessage = async ({ data: { id, verb, request, ahead } }) => {
     return; // already told as broken, which ends every call
   }
   try {
-    if (engine.ofJob(verb)) await makeWhole(engine);
+    if (typeof verb === 'string' && engine.ofJob(verb)) await makeWhole(engine);
   } catch (error) {
     postMessage({ id, lost: wordsOf(error) });
     return;
@@ -52,13 +53,21 @@ onmessage = async ({ data: { id, verb, request, ahead } }) => {
   }
 };
 
+/** The address of a file, of this version. */
+function mine(name) {
+  const address = new URL(name, import.meta.url);
+  address.search = OF_THIS;
+  return address.href;
+}
+
 const wordsOf = (error) => String(error?.message ?? error).trim();
 
 async function start() {
   const quick = fetchCalc('quick.bin'); // on its way while the interpreter loads
   quick.catch(() => {}); // told below, where it is waited for
-  const { loadMicroPython } = await import('./vendor/micropython.mjs');
-  const python = await loadMicroPython({ heapsize: HEAP_BYTES, pystack: PYTHON_STACK });
+  const { loadMicroPython } = await import(mine('./vendor/micropython.mjs'));
+  const url = mine('./vendor/micropython.wasm');
+  const python = await loadMicroPython({ url, heapsize: HEAP_BYTES, pystack: PYTHON_STACK });
   const { calc, files } = await quick;
   write(python.FS, files);
   python.runPython('from calc.bridge import call, of_job');
@@ -90,11 +99,10 @@ function makeWhole(engine) {
 
 /** One file of bytecode: {calc: the mark, files: [[path, code]]}; see server/compiled.py. */
 async function fetchCalc(name) {
-  const address = new URL(`./${name}`, import.meta.url);
-  const response = await fetch(address).catch(() => {
-    throw new Error(`${address.pathname} did not arrive`);
+  const response = await fetch(mine(name)).catch(() => {
+    throw new Error(`${name} did not arrive`);
   });
-  if (!response.ok) throw new Error(`${address.pathname} answered ${response.status}`);
+  if (!response.ok) throw new Error(`${name} answered ${response.status}`);
   const all = new Uint8Array(await response.arrayBuffer());
   const end = all.indexOf(10); // of the line
   const { calc, files } = JSON.parse(new TextDecoder().decode(all.subarray(0, end)));

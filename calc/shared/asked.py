@@ -5,7 +5,7 @@ from ..problems import InputError, shown, wrong
 from .job_copy import adopt, job_of, settle, undo, write
 from .merge import check, check_field, merge
 from .seen import LAST_CHANGE, SIZE, of, top
-from .sound import check_writer, is_whole, refuse
+from .sound import check_writer, is_whole, refuse, refuse_at
 from .told import told
 
 TYPE_CHECKING = False
@@ -73,16 +73,15 @@ def _step(step: object) -> dict[str, Any]:
     first = step["number"] * SIZE
     seen = of([(step["writer"], first, first + SIZE - 1)])
     for path in step["before"]:
-        at = "step.before[%s]" % shown(path)
         pair = step["before"][path]
         if not isinstance(pair, list) or len(pair) != 2:
-            refuse(at, pair, "is no pair", fix)
+            refuse_at("step.before", path, pair, "is no pair", fix)
         for tails in pair:
             rows = tails if isinstance(tails, list) else []
             named = [[step["writer"], first + i] for i in range(len(rows))]
             writes = [named[i] + rows[i] if isinstance(rows[i], list) else rows[i]
                       for i in range(len(rows))]  # fmt: skip
-            check_field(at, path, writes, seen)
+            check_field("step.before", path, writes, seen)
     return step
 
 

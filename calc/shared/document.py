@@ -1,7 +1,7 @@
 """A job document as fields by path, and back."""
 
 from ..jobfields import JOB, MOST_ID, Field
-from .paths import field_at, joined, steps
+from .paths import joined, steps
 from .sound import MOST_PLACE, is_value, refuse
 
 TYPE_CHECKING = False
@@ -143,13 +143,11 @@ def tree(held: dict[str, Any]) -> dict[str, Any]:
     root: dict[str, Any] = {}
     for path in held:
         at = root
-        way = steps(path)
-        for step in way[:-1]:
-            at = at.setdefault(step, {})
-        if field_at(path)[1]:
-            at.setdefault(way[-1], {})[""] = held[path]
-        else:
-            at[way[-1]] = held[path]
+        for step in steps(path):
+            if step not in at:
+                at[step] = {}
+            at = at[step]
+        at[""] = held[path]
     out = _object(root, JOB)
     out["format"], out["version"] = _FORMAT, 1
     return out
@@ -174,5 +172,5 @@ def _object(node: dict[str, Any], fields: list[Field]) -> dict[str, Any]:
             if rows:
                 out[f.key] = rows
         else:
-            out[f.key] = held
+            out[f.key] = held[""]
     return out

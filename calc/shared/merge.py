@@ -4,7 +4,7 @@ A copy, lapwright-copy version 1, is {"format", "version", "seen", "fields"}:
 
 seen    the writes it knows of, replaced or not: see seen.py
 fields  path -> the writes of it that nothing has replaced, each [writer, number, value], or
-        [writer, number] where the field was taken out; by number, then writer
+        [writer, number] where the field was taken out; by change, then writer
 path    a JSON Pointer (RFC 6901) into the job, with an item's id in place of its index. At the
         path of an item itself stands its place among the others: that it is there
 
@@ -16,7 +16,7 @@ times. (Known in the literature as a multi-value register with a causal context.
 
 from ..problems import shown
 from .seen import LAST_CHANGE, SIZE, has, union
-from .sound import MOST_PLACE, check_path, check_writer, is_value, is_whole, refuse
+from .sound import MOST_PLACE, check_path, check_writer, is_value, is_whole, refuse, refuse_at
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -64,7 +64,7 @@ def _left(ours: "list[Write]", theirs: "list[Write]", seen: "Seen") -> "list[Wri
 
 
 def _in_order(writes: "list[Write]") -> "list[Write]":
-    """Each write once, by number, then writer: the last of them is what a plan is made with
+    """Each write once, by change, then writer: the last of them is what a plan is made with
     meanwhile. Two values under one name are no phone's of ours; neither is dropped.
     """
     out: list[Write] = []
@@ -74,9 +74,9 @@ def _in_order(writes: "list[Write]") -> "list[Write]":
     return out
 
 
-def _rank(write: "Write") -> tuple[int, str, list[Any]]:
+def _rank(write: "Write") -> tuple[int, str, int, list[Any]]:
     """Where a write stands among those of its field, the same on both engines."""
-    return (write[1], write[0], [_value_rank(v) for v in write[2:]])
+    return (write[1] // SIZE, write[0], write[1], [_value_rank(v) for v in write[2:]])
 
 
 def _value_rank(value: object) -> tuple[int, Any]:
@@ -102,15 +102,16 @@ def check(copy: object) -> dict[str, Any]:
     if not isinstance(seen, dict):
         refuse("copy.seen", seen, "is no object", "Send {writer: [[first, last], ...]}.")
     for writer in seen:
-        _check_runs("copy.seen[%s]" % shown(writer), writer, seen[writer])
+        _check_runs(writer, seen[writer])
     if not isinstance(fields, dict):
         refuse("copy.fields", fields, "is no object", "Send {path: [writes]}.")
     for path in fields:
-        check_field("copy.fields[%s]" % shown(path), path, fields[path], seen)
+        check_field("copy.fields", path, fields[path], seen)
     return copy
 
 
-def _check_runs(at: str, writer: str, runs: object) -> None:
+def _check_runs(writer: str, runs: object) -> None:
+    at = "copy.seen[%s]" % shown(writer)
     check_writer(at, writer)
     if not isinstance(runs, list) or not runs:
         refuse(at, runs, "is no list of runs", "Send [[first, last], ...].")
@@ -123,26 +124,32 @@ def _check_runs(at: str, writer: str, runs: object) -> None:
         before = run[1]
 
 
-def check_field(at: str, path: str, writes: object, seen: "Seen") -> None:
-    """Refuse what are no writes of that field, of a copy that has seen `seen`.
+def check_field(field: str, path: str, writes: object, seen: "Seen") -> None:
+    """Refuse what are no writes of that path, of a copy that has seen `seen`.
 
-    at: what messages call it. Raises InputError.
+    field: where they stand, for messages. Raises InputError.
     """
-    item, many = check_path(at, path)
+    item, many = check_path(field, path)
     if not isinstance(writes, list) or not writes:
-        refuse(at, writes, "is no list of writes", "Send [[writer, number, value], ...].")
+        fix = "Send [[writer, number, value], ...]."
+        refuse_at(field, path, writes, "is no list of writes", fix)
     before: Write = []
     for w in writes:
         if not isinstance(w, list) or not 2 <= len(w) <= 3 or not _number(w[1]):
-            refuse(at, w, "is no write", "Send [writer, number] or [writer, number, value].")
+            fix = "Send [writer, number] or [writer, number, value]."
+            refuse_at(field, path, w, "is no write", fix)
         if not isinstance(w[0], str) or not has(seen, w[0], w[1]):
-            refuse(at, w[0], "is a writer whose write is not in seen", "Add it to seen.")
-        if item and len(w) == 3 and not is_whole(w[2], 0, MOST_PLACE):
-            refuse(at, w[2], "is no place", "Send a whole number, 0 to %d." % MOST_PLACE)
-        if len(w) == 3 and not item and not is_value(w[2], many):
-            refuse(at, w[2], "is no value of it", "Send a text or a number, no object.")
+            refuse_at(field, path, w[0], "is a writer of a write not in seen", "Add it to seen.")
+        if len(w) == 3:
+            if item and not is_whole(w[2], 0, MOST_PLACE):
+                fix = "Send a whole number, 0 to %d." % MOST_PLACE
+                refuse_at(field, path, w[2], "is no place", fix)
+            if not item and not is_value(w[2], many):
+                fix = "Send a text or a number, no object."
+                refuse_at(field, path, w[2], "is no value of it", fix)
         if before and _rank(before) >= _rank(w):
-            refuse(at, w[1], "is out of order, or there twice", "Send each write once.")
+            fix = "Send each write once, by change, then writer."
+            refuse_at(field, path, w[1], "is out of order, or there twice", fix)
         before = w
 
 

@@ -20,6 +20,11 @@ def refuse(field: str, value: object, what: str, fix: str) -> "NoReturn":
     raise wrong(field, shown(value), "%s: %s %s." % (field, shown(value), what), fix)
 
 
+def refuse_at(field: str, path: str, value: object, what: str, fix: str) -> "NoReturn":
+    """As refuse, of what stands in `field` under a path."""
+    refuse("%s[%s]" % (field, shown(path)), value, what, fix)
+
+
 def is_whole(value: object, low: int, high: int) -> bool:
     """Whether it is a whole number from low to high. Errors: none."""
     if not isinstance(value, int) or value is True or value is False:
@@ -32,35 +37,41 @@ def is_value(value: object, many: bool) -> bool:
 
     A number that a browser can't hold, and half of a character, are none. Errors: none.
     """
+    if isinstance(value, str):
+        return _is_text(value)
     if isinstance(value, list):
         return many and [1 for v in value if isinstance(v, list) or not is_value(v, False)] == []
-    if isinstance(value, str):
-        plain = value == "" or ord(max(value)) < 0xD800
-        return plain or [1 for ch in value if 0xD800 <= ord(ch) <= 0xDFFF] == []
     if value is True or value is False:
         return False
     return value is None or (isinstance(value, (int, float)) and -_LARGEST <= value <= _LARGEST)
 
 
-def check_writer(at: str, writer: object) -> None:
+def _is_text(text: str) -> bool:
+    """Whether it holds whole characters: a half one can't be sent as UTF-8."""
+    try:
+        sent = text.encode()
+    except ValueError:
+        return False  # only CPython refuses; the phone's engine lets halves through
+    return b"\xed" not in sent or [1 for ch in text if 0xD800 <= ord(ch) <= 0xDFFF] == []
+
+
+def check_writer(field: str, writer: object) -> None:
     """Refuse what names no writer."""
-    if not isinstance(writer, str) or not 0 < len(writer) <= LONGEST_WRITER or [
-        1 for ch in writer if ch not in _WRITER
-    ]:  # fmt: skip
-        refuse(at, writer, "names no writer", "Use 1 to 24 of A-Z, a-z, 0-9, _ and -.")
+    known = isinstance(writer, str) and 0 < len(writer) <= LONGEST_WRITER
+    if not isinstance(writer, str) or not known or [1 for ch in writer if ch not in _WRITER]:
+        refuse(field, writer, "names no writer", "Use 1 to 24 of A-Z, a-z, 0-9, _ and -.")
 
 
-def check_path(at: str, path: str) -> "tuple[bool, bool]":
+def check_path(field: str, path: str) -> "tuple[bool, bool]":
     """(whether it is of an item, whether it is of a list of values); refuse what is no path."""
-    if not path.startswith("/") or len(path) > _LONGEST_PATH or not is_value(path, False):
-        refuse(at, path, "is no path", "Send a JSON Pointer like /walls/1/height_left.")
-    field, item = field_at(path)
-    if field is None:
-        refuse(at, path, "is no field of a job", "Leave it out, or open it with a newer Lapwright.")
+    found, item = field_at(path)
+    if found is None or len(path) > _LONGEST_PATH or path[0] != "/" or not _is_text(path):
+        fix = "Send one like /walls/1/height_left, or open it with a newer Lapwright."
+        refuse_at(field, path, path, "is no path to a field of a job", fix)
     if "~" in path:
         again = ""
         for step in steps(path):
             again = joined(again, step)
         if again != path:
-            refuse(at, path, "is written another way", "Write it %s." % again)
-    return item, field.kind == "lengths"
+            refuse_at(field, path, path, "is written another way", "Write it %s." % again)
+    return item, found.kind == "lengths"

@@ -1,6 +1,6 @@
 """What was written apart, in words: which field, and what stands in it on either side."""
 
-from ..form import form
+from ..form import choices_of, labels
 from ..jobfields import id_of
 from ..lengths import LengthError, as_read, exact, jots_of
 from ..problems import shown
@@ -23,17 +23,17 @@ def told(copy: dict[str, Any], job: dict[str, Any]) -> list[dict[str, Any]]:
     that is taken out waits until that is back. Errors: none.
     """
     unit = unit_of(job)
-    forms: dict[int, Any] = {}  # by wall
+    asked: dict[int, Any] = {}  # by wall
     out = []
     for path in sorted([p for p in copy["fields"] if len(copy["fields"][p]) > 1]):
         writes = different(path, copy["fields"][path], unit)
         field = in_job(job, path) if len(writes) > 1 else None
         if field is not None:
             wall = int(field[6 : field.index("]")]) if field.startswith("walls[") else 0
-            if wall not in forms:
-                forms[wall] = form(unit, job, wall)
-            label, choices = _asked(forms[wall], wall, path, field)
-            options = _options([w[2:] for w in writes], path, unit, choices)
+            if wall not in asked:
+                asked[wall] = labels(unit, job, wall)
+            label = _label(asked[wall], wall, path, field)
+            options = _options([w[2:] for w in writes], path, unit)
             out.append({"path": path, "field": field, "label": label, "options": options})
     return out
 
@@ -59,53 +59,52 @@ def in_job(job: dict[str, Any], path: str) -> str | None:
     return text
 
 
-def _asked(asked: Any, wall: int, path: str, field: str) -> "tuple[str, list[Any]]":
-    """("North: Window 1, left edge", its choices as [key, words]), as Survey asks for it."""
+def _label(asked: Any, wall: int, path: str, field: str) -> str:
+    """ "North: Window 1, Left edge", as Survey asks for it; else the field's own name."""
     own = "walls[%d]" % wall
     before = ""
     if field.startswith("walls[") and wall < len(asked["walls"]):
         if field == own:
-            return str(asked["walls"][wall]), []
+            return str(asked["walls"][wall])
         if len(asked["walls"]) > 1:
             before = "%s: " % asked["walls"][wall]
     for part in asked["parts"]:
         item = part["item"]
         if item == field:
-            return before + str(part["title"]), []
+            return before + str(part["title"])
         if item and item != own and field.startswith(item + "."):
             before += "%s, " % part["title"]
     for f in asked["fields"]:
         if f["path"] == field:
-            return before + str(f["label"]), list(f["choices"])
+            return before + str(f["label"])
     known = field_at(path)[0]
-    return before + (known.label if known is not None and known.label else field), []
+    return before + (known.label if known is not None and known.label else field)
 
 
-def _options(tails: "list[list[Any]]", path: str, unit: str, choices: "list[Any]") -> list[str]:
+def _options(tails: "list[list[Any]]", path: str, unit: str) -> list[str]:
     field, item = field_at(path)
     if item:
         return ["there" if tail else "taken out" for tail in tails]
-    length = field is not None and field.kind in ("length", "lengths")
-    texts = [_text(tail, as_read if length else _plain, unit, choices) for tail in tails]
-    if length:
-        # Two that read alike on a tape differ all the same.
-        alike = [texts[i] in texts[:i] + texts[i + 1 :] for i in range(len(texts))]
-        for i in range(len(texts)):
-            if alike[i]:
-                texts[i] = _text(tails[i], _to_the_jot, unit, choices)
-    return texts
+    if field is None or field.kind not in ("length", "lengths"):
+        named = [] if field is None else choices_of(field, unit)
+        return [_text(tail, _named, named) for tail in tails]
+    texts = [_text(tail, as_read, unit) for tail in tails]
+    # Two that read alike on a tape differ all the same.
+    alike = [texts[i] in texts[:i] + texts[i + 1 :] for i in range(len(texts))]
+    return [_text(tails[i], _to_the_jot, unit) if alike[i] else texts[i] for i in range(len(texts))]
 
 
-def _text(tail: "list[Any]", read: Any, unit: str, choices: "list[Any]") -> str:
+def _text(tail: "list[Any]", say: Any, how: Any) -> str:
+    """What stands in a field, each value said by say(value, how)."""
     if not tail or tail[0] is None or tail[0] == "" or tail[0] == []:
         return "nothing"
-    words = [str(c[1]) for c in choices if c[0] == tail[0]]
-    if words:
-        return words[0]
-    return "; ".join([str(read(v, unit)) for v in (tail[0] if isinstance(tail[0], list) else tail)])
+    return "; ".join([str(say(v, how)) for v in (tail[0] if isinstance(tail[0], list) else tail)])
 
 
-def _plain(value: object, unit: str) -> str:
+def _named(value: object, choices: list[list[str]]) -> str:
+    for key, label in choices:
+        if key == value:
+            return label
     return value if isinstance(value, str) else shown(value)
 
 

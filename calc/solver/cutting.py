@@ -101,7 +101,7 @@ class Cutting:
 
     def _begin(self) -> None:
         """Lay out the boards that were begun: offcuts, though nothing is on them yet."""
-        for t in self.home:
+        for t in sorted(self.home):
             s = self.stores[t]
             self.boards.append(None)
             self._set(self.home[t], None, (t, s.cap * 4 + s.gone, ()))

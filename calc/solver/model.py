@@ -36,9 +36,14 @@ class Model:
         self._items: dict[tuple[int, int], int] = {}
         self.stores = _stores(problem)
         self.sunk = sum([c.cost for c in problem.cuts])
-        self.wholes = sorted({s.whole for s in self.stores if s.whole >= 0})
-        new = [s for s in self.stores if s.origin >= 0] or self.stores
-        self.longest = max([s.cap for s in new]) - rules.kerf if new else 0
+        # What is used up is reckoned with: that no board of it is left is for the search to find.
+        spent = [problem.stock[c.stock] for c in problem.cuts if c.stock >= 0]
+        wholes = {s.length for s in spent if s.gone == 0 and rules.trim == 0}
+        self.wholes = sorted(wholes | {s.whole for s in self.stores if s.whole >= 0})
+        caps = [s.cap for s in self.stores] + [
+            s.length - 2 * rules.trim + rules.kerf for s in spent
+        ]
+        self.longest = max(caps) - rules.kerf if caps else 0
         cut = set()
         for c in problem.cuts:
             for run, piece in c.pieces:

@@ -41,12 +41,12 @@ expect.set_options(timeout=30_000)
 class Live:
     """The real server: address (no slash at its end), lines (what it printed), kill, hang, go."""
 
-    def __init__(self, data, port=0):
-        command = [sys.executable, "-u", "-m", "server", "--host", "127.0.0.1"]
+    def __init__(self, data, port=0, host="127.0.0.1", root=ROOT):
+        command = [sys.executable, "-u", "-m", "server", "--host", host]
         command += ["--port", str(port), "--data", str(data)]
         self.process = subprocess.Popen(
             command,
-            cwd=ROOT,
+            cwd=root,
             env={**os.environ, "PYTHONIOENCODING": "utf-8"},
             stdin=subprocess.DEVNULL,
             stdout=subprocess.PIPE,
@@ -58,7 +58,7 @@ class Live:
         self._reader = threading.Thread(target=self._read, daemon=True)
         self._reader.start()
         try:
-            self.address = self._wait_for_address()
+            self.address = self._wait_for_address(rf"http://{re.escape(host)}:\d+")
         except BaseException:
             self.kill()
             raise
@@ -69,7 +69,7 @@ class Live:
             self._new.put(line)
         self._new.put(None)
 
-    def _wait_for_address(self):
+    def _wait_for_address(self, pattern):
         end = time.monotonic() + STARTS_WITHIN
         while True:
             try:
@@ -79,7 +79,7 @@ class Live:
             if line is None:
                 raise AssertionError("the server ended:\n" + "".join(self.lines))
             self.lines.append(line)
-            found = re.search(r"http://127\.0\.0\.1:\d+", line)
+            found = re.search(pattern, line)
             if found:
                 return found[0]
 
@@ -100,9 +100,12 @@ class Live:
 
 
 @contextlib.contextmanager
-def serving(data, port=0):
-    """A Live server with its jobs under the folder `data`, killed at the end."""
-    server = Live(data, port)
+def serving(data, port=0, **options):
+    """A Live server with its jobs under the folder `data`, killed at the end.
+
+    options: host, its address; root, a folder with server/, calc/ and web/ in place of ours.
+    """
+    server = Live(data, port, **options)
     try:
         yield server
     finally:

@@ -15,7 +15,7 @@ CONTROLS = """() => {
     const r = el.getBoundingClientRect();
     if (!r.width || !r.height || !el.checkVisibility()) continue;
     // What stays while the page scrolls has its place on the screen, the rest on the page.
-    const fixed = Boolean(el.closest('.top, .tabs'));
+    const fixed = Boolean(el.closest('.top, .tabs, .low'));
     const [dx, dy] = fixed ? [0, 0] : [scrollX, scrollY];
     const at = {x: b.x + dx, y: b.y + dy, w: b.width, h: b.height};
     el.scrollIntoView({block: 'center'});

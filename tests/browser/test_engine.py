@@ -37,7 +37,7 @@ def bundle(phone, folder, bridge):
         (folder / name).write_text(source)
     body, _, _ = in_two({name: folder / name for name in sources})
     phone.route(
-        "**/quick.bin", lambda r: r.fulfill(body=body, content_type="application/octet-stream")
+        "**/quick.bin*", lambda r: r.fulfill(body=body, content_type="application/octet-stream")
     )
 
 
@@ -98,10 +98,10 @@ def test_a_fault_in_calc_is_told_and_the_engine_goes_on(phone, page, tmp_path):
 
 @pytest.mark.parametrize(
     ("file", "status", "says"),
-    [("quick.bin", 404, "/quick.bin answered 404"), ("vendor/micropython.mjs", 404, "micropython")],
+    [("quick.bin", 404, "quick.bin answered 404"), ("vendor/micropython.mjs", 404, "micropython")],
 )
 def test_a_missing_file_is_told_in_plain_words(phone, page, file, status, says):
-    phone.route(f"**/{file}", lambda r: r.fulfill(status=status, body="gone"))
+    phone.route(f"**/{file}*", lambda r: r.fulfill(status=status, body="gone"))
     page.evaluate(START)
     name, message = page.evaluate(FAILED, READ)
     assert name == "EngineError"
@@ -129,11 +129,11 @@ LOST = (
 def test_what_a_job_needs_is_fetched_when_a_job_asks(page):
     """And quick answers do not wait for it, nor does it stop them."""
     asked = []
-    page.route("**/job.bin", lambda route: asked.append(route))  # held back
+    page.route("**/job.bin*", lambda route: asked.append(route))  # held back
     page.evaluate(START)
     page.evaluate(CALL, READ)
     assert asked == []
-    with page.expect_request("**/job.bin"):
+    with page.expect_request("**/job.bin*"):
         page.evaluate("(r) => { window.checked = window.engine.call(r); }", CHECK)
     assert page.evaluate(CALL, READ)["text"] == "1924 mm"
     assert len(asked) == 1
@@ -147,20 +147,20 @@ def test_it_is_fetched_once_where_the_page_says_so_ahead(page):
     asked = []
     page.on("request", lambda r: asked.append(r.url) if "job.bin" in r.url else None)
     page.evaluate(START)
-    with page.expect_response("**/job.bin"):
+    with page.expect_response("**/job.bin*"):
         page.evaluate("window.engine.ahead()")
     assert page.evaluate(CALL, CHECK)["problems"]
     assert len(asked) == 1
 
 
 def test_what_a_job_needs_that_can_not_be_had_is_told_and_had_again(phone, page):
-    phone.route("**/job.bin", lambda r: r.fulfill(status=500, body="no"))
+    phone.route("**/job.bin*", lambda r: r.fulfill(status=500, body="no"))
     page.evaluate(START)
-    said = LOST.format("/job.bin answered 500")
+    said = LOST.format("job.bin answered 500")
     assert page.evaluate(FAILED, CHECK) == ["EngineError", said]
     assert page.evaluate("window.engine.state") == {"ready": True, "message": said}
     assert page.evaluate(CALL, READ)["text"] == "1924 mm"
-    phone.unroute("**/job.bin")
+    phone.unroute("**/job.bin*")
     assert page.evaluate(CALL, CHECK)["problems"]
     assert page.evaluate("window.engine.state") == {"ready": True, "message": ""}
 
@@ -169,20 +169,20 @@ def test_two_halves_of_different_calcs_are_not_mixed(phone, page, tmp_path):
     source = tmp_path / "other.py"
     source.write_text("x = 1\n")
     _, other, _ = in_two({"calc/other.py": source})
-    phone.route("**/job.bin", lambda r: r.fulfill(body=other))
+    phone.route("**/job.bin*", lambda r: r.fulfill(body=other))
     page.evaluate(START)
     said = LOST.format("job.bin is of another version than the page; reload the page")
     assert page.evaluate(FAILED, CHECK) == ["EngineError", said]
 
 
 def test_a_page_without_what_a_job_needs_says_so_and_starts_again(phone, live):
-    phone.route("**/job.bin", lambda route: route.abort())
+    phone.route("**/job.bin*", lambda route: route.abort())
     page = open_page(phone.new_page(), live.address, "#/jobs")
     page.get_by_role("button", name="Start a job").tap()
     notice = page.locator(".notice")
     expect(notice).to_have_count(1)
-    expect(notice.locator("p")).to_have_text(LOST.format("/job.bin did not arrive"))
-    phone.unroute("**/job.bin")
+    expect(notice.locator("p")).to_have_text(LOST.format("job.bin did not arrive"))
+    phone.unroute("**/job.bin*")
     page.get_by_role("button", name="Start it again").tap()
     expect(field(page, "Height")).to_be_visible()
     expect(notice).to_have_count(0)

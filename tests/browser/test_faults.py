@@ -1,12 +1,15 @@
 """What goes wrong on a phone: answers that get lost, storage that is denied or full, an engine
 that stops, two tabs, a laptop that forgot. Nothing keyed is lost, and it is said in words."""
 
-import json
+import socket
+import time
 
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.conftest import SCREEN
+from calc.shared.job_copy import write
+from calc.shared.seen import top
+from tests.browser.conftest import SCREEN, serving
 from tests.browser.hands import (
     field,
     key,
@@ -22,11 +25,13 @@ RUN = "Run, corner to corner"
 
 
 def other_phone_writes(page, live, job, change):
-    """Another phone replaces the stored job, as it may over the API."""
+    """Another phone changes the job, over the API."""
     got = page.request.get(f"{live.address}/api/jobs/{job}").json()
     change(got["job"])
-    answer = page.request.put(
-        f"{live.address}/api/jobs/{job}", data={"job": got["job"], "base": got["rev"]}
+    written = write(got["copy"], got["job"], "another", top(got["copy"]["seen"]) + 1)
+    answer = page.request.post(
+        f"{live.address}/api/jobs/{job}/writes",
+        data={"writes": [written["copy"]], "have": got["rev"]},
     )
     assert answer.status == 200
 
@@ -51,13 +56,13 @@ def test_a_lost_answer_is_no_quarrel(phone, live):
 
     def lose(route):
         """The laptop takes it, and its answer never arrives."""
-        if route.request.method == "PUT" and not lost:
+        if route.request.method == "POST" and not lost:
             lost.append(route.fetch().status)
             route.abort()
         else:
             route.continue_()
 
-    page.route("**/api/jobs/*", lose)
+    page.route("**/api/jobs/*/writes", lose)
     keyed(page, "Height", ["9", "6"])
     expect(page.locator(".sent")).to_have_text("Saved on this phone, 1 to send")
     keyed(page, "Width", ["1", "6", "0"])
@@ -67,27 +72,23 @@ def test_a_lost_answer_is_no_quarrel(phone, live):
     assert (stored["height_left"], stored["width_floor"]) == ('96"', '160"')
 
 
-def test_a_laptop_that_lost_its_jobs_gets_them_back(phone, live):
-    page = open_page(phone.new_page(), live.address)
-    job = start_job(page)
-    keyed(page, "Height", ["9", "6"])
-    sent(page)
-    forgotten = []
-
-    def forget(route):
-        """The laptop answers once as if it had never seen the job."""
-        if route.request.method == "GET" and not forgotten:
-            forgotten.append(1)
-            error = {"code": "not-found", "message": "There is no job.", "problems": []}
-            route.fulfill(status=404, json={"error": error})
-        else:
-            route.continue_()
-
-    page.route("**/api/jobs/*", forget)
-    with page.expect_request(lambda r: r.method == "POST" and r.url.endswith("/api/jobs")) as given:
-        page.reload()
-    assert json.loads(given.value.post_data)["key"] == job
-    sent(page)
+def test_a_laptop_that_lost_its_jobs_gets_them_back(phone, tmp_path):
+    with socket.create_server(("127.0.0.1", 0)) as s:
+        port = s.getsockname()[1]
+    with serving(tmp_path / "one", port=port) as first:
+        page = open_page(phone.new_page(), first.address)
+        job = start_job(page)
+        keyed(page, "Height", ["9", "6"])
+        sent(page)
+    with serving(tmp_path / "two", port=port) as second:
+        stored = f"{second.address}/api/jobs/{job}"
+        end = time.monotonic() + 30
+        while page.request.get(stored).status != 200:
+            assert time.monotonic() < end
+            page.wait_for_timeout(200)
+        wall = page.request.get(stored).json()["job"]["walls"][0]
+        assert wall["height_left"] == '96"'
+        sent(page)
 
 
 def test_an_unknown_link_does_not_stand_in_the_way_of_a_known_job(phone, live):
@@ -163,18 +164,18 @@ def test_an_engine_that_stops_is_told_and_started_again(chromium, live):
     context = chromium.new_context(viewport=SCREEN, has_touch=True)
     page = open_page(context.new_page(), live.address)
     saved_here(page)
-    page.route("**/quick.bin", lambda route: route.fulfill(status=500, body="no"))
+    page.route("**/quick.bin*", lambda route: route.fulfill(status=500, body="no"))
     page.evaluate(
         "caches.keys().then(names => Promise.all(names.map(n =>"
-        " caches.open(n).then(c => c.delete('/quick.bin')))))"
+        " caches.open(n).then(c => c.delete('/quick.bin', {ignoreSearch: true})))))"
     )
     broken = context.new_page()
-    broken.route("**/quick.bin", lambda route: route.fulfill(status=500, body="no"))
-    context.route("**/quick.bin", lambda route: route.fulfill(status=500, body="no"))
+    broken.route("**/quick.bin*", lambda route: route.fulfill(status=500, body="no"))
+    context.route("**/quick.bin*", lambda route: route.fulfill(status=500, body="no"))
     broken.goto(live.address + "/p")
     expect(broken.locator(".notice")).to_contain_text("The calculator on this phone stopped")
-    context.unroute("**/quick.bin")
-    broken.unroute("**/quick.bin")
+    context.unroute("**/quick.bin*")
+    broken.unroute("**/quick.bin*")
     broken.get_by_role("button", name="Start it again").tap()
     expect(broken.locator(".notice")).to_have_count(0)
     broken.locator("a", has_text="Remaining run").tap()

@@ -7,6 +7,7 @@ import xml.etree.ElementTree as ET
 
 from playwright.sync_api import expect
 
+from calc.job import read_job
 from tests.browser.hands import open_page, opened
 from tests.browser.rooms import room
 
@@ -39,7 +40,9 @@ def test_a_job_saved_on_one_phone_opens_on_another(chromium, phone, live):
     page = share(phone, live, doc)
     name, text = saved(page, "Job file")
     assert name == "back-room-job.json"
-    assert json.loads(text) == doc
+    # The same job; its texts carry their units, its items have ids.
+    assert read_job(json.loads(text)) == read_job(doc)
+    assert [w["id"] for w in json.loads(text)["walls"]] == ["1", "2", "3"]
     other = chromium.new_context(viewport={"width": 360, "height": 640}, has_touch=True)
     theirs = open_page(other.new_page(), live.address, "#/jobs")
     pick(theirs, name, text)

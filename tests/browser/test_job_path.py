@@ -20,10 +20,12 @@ from tests.browser.hands import (
     survey_wall,
     tab,
 )
+from tests.browser.measure import controls, too_small
 
 
 def scan(page, selector):
     """What a camera reads off the QR on the screen (a general library decodes it)."""
+    page.locator(selector).evaluate("e => e.scrollIntoView({block: 'center'})")
     picture = Image.open(io.BytesIO(page.locator(selector).screenshot()))
     found = zxingcpp.read_barcodes(picture)
     assert [f.format for f in found] == [zxingcpp.BarcodeFormat.QRCode]
@@ -104,6 +106,12 @@ PLACES = """() => {
   look();
 }"""
 
+# Only what comes after the picture that is on the screen now.
+FROM_HERE = """() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => {
+  places = places.slice(-1);
+  done();
+})))"""
+
 
 def test_the_form_stands_still_while_the_plan_is_worked_out(phone, live):
     page = open_page(phone.new_page(), live.address)
@@ -113,7 +121,7 @@ def test_the_form_stands_still_while_the_plan_is_worked_out(phone, live):
     page.wait_for_timeout(1500)  # the engine that plans starts meanwhile
     assert len(page.evaluate("places")) == 1
     survey_wall(page)
-    page.evaluate("places = places.slice(-1)")
+    page.evaluate(FROM_HERE)
     keyed(page, "Height", ["9", "0"])
     planned(page)
     assert len(page.evaluate("places")) == 1
@@ -122,7 +130,7 @@ def test_the_form_stands_still_while_the_plan_is_worked_out(phone, live):
     expect(page.locator(".needs")).to_contain_text("Wall 2 still needs: height, width")
     keyed(page, "Height", ["8", "8"])
     expect(page.locator(".needs")).to_contain_text("Wall 2 still needs: width")
-    page.evaluate("places = places.slice(-1)")
+    page.evaluate(FROM_HERE)
     planned(page)
     keyed(page, "Height", ["9", "0"])
     planned(page)
@@ -143,17 +151,26 @@ def test_two_phones_apart_keep_both_until_a_person_picks(chromium, phone, live):
     other = chromium.new_context(viewport=SCREEN, has_touch=True)
     theirs = open_page(other.new_page(), live.address, f"#/job/{job}/survey")
     expect(field(theirs, "Height")).to_contain_text('96"')
+    for each in (page, theirs):
+        each.route("**/api/**", lambda route: route.abort())  # both walk out of reach
     keyed(theirs, "Height", ["9", "7"])
-    expect(theirs.locator(".sent")).to_contain_text("Sent ")
+    keyed(theirs, "Width", ["1", "2", "0"])
+    keyed(page, "Height", ["9", "8"])
+    for each in (page, theirs):
+        each.unroute("**/api/**")
+    for each in (page, theirs):
+        told = each.locator(".notice", has_text="Height: two phones say different things.")
+        expect(told.get_by_role("button")).to_have_count(2)
+        assert sorted(told.get_by_role("button").all_inner_texts()) == ['97"', '98"']
+        # What only one of them wrote is merged without a question.
+        expect(field(each, "Width")).to_contain_text('120"')
+        assert too_small(controls(each)) == []
+    page.locator(".notice").get_by_role("button", name='97"').tap()
+    for each in (page, theirs):
+        expect(field(each, "Height")).to_contain_text('97"')
+        expect(each.locator(".notice", has_text="Both are kept")).to_have_count(0)
+        expect(each.locator(".sent")).to_contain_text("Sent ")
     other.close()
-
-    keyed(page, "Width", ["1", "2", "0"])
-    expect(page.locator(".sent")).to_have_text("Changed on two phones")
-    expect(field(page, "Width")).to_contain_text('120"')
-    page.get_by_role("button", name="The laptop’s").tap()
-    expect(field(page, "Height")).to_contain_text('97"')
-    page.get_by_role("button", name="Undo").tap()
-    expect(field(page, "Width")).to_contain_text('120"')
 
 
 def test_undo_goes_back_and_survives_a_reload(phone, live):

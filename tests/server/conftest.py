@@ -113,7 +113,7 @@ class Laptop:
             line = self.process.stdout.readline()
             assert line, f"ended early: {self.said}{self.process.stderr.read()}"
             self.said += line
-        self.port = int(re.search(r"Phone: +http://127\.0\.0\.1:(\d+)/p", self.said)[1])
+        self.port = int(re.search(r"(?:Phone: +|to )http://127\.0\.0\.1:(\d+)/", self.said)[1])
 
     def ask(self, path, method="GET", body=None, timeout=10):
         """(status, parsed JSON)"""

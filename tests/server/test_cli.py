@@ -207,7 +207,7 @@ def test_a_wrong_option_is_no_traceback(capsys):
 def test_the_usual_port_taken_gives_the_next(app, monkeypatch):
     asked = []
 
-    def check(host, port):
+    def check(host, port, option):
         asked.append(port)
         if port < 8130:
             raise serve.CannotListen("taken", taken=True)
@@ -215,7 +215,7 @@ def test_the_usual_port_taken_gives_the_next(app, monkeypatch):
 
     monkeypatch.setattr(serve, "_check_free", check)
     with pytest.raises(serve.CannotListen, match="enough"):
-        serve._listening(app, "127.0.0.1", None)
+        serve._listening(app, "127.0.0.1", None, 8128, "--port")
     assert asked == [8128, 8129, 8130]
 
 

@@ -1,19 +1,15 @@
 """The page's files: types, versions, caching, and the policy on every response."""
 
 import gzip
+import io
 import json
-import os
 import re
 import shutil
-import subprocess
-import sys
 
 import pytest
+from PIL import Image
 
-from calc.bridge import QUICK, VERBS
 from server.app import ROOT, create_app
-from server.compiled import bytecode, in_two
-from server.division import of_quick
 
 from .conftest import check_error_shape
 
@@ -86,6 +82,26 @@ def test_the_service_worker_is_always_javascript_and_never_cached(client, header
     assert "ETag" not in response.headers
 
 
+def no_worker(response, status):
+    """An error in the service worker's place: JavaScript that does nothing, never kept."""
+    assert response.status_code == status
+    assert response.headers["Content-Type"] == "text/javascript; charset=utf-8"
+    assert response.headers["Cache-Control"] == "no-store"
+    assert re.fullmatch(r"// .+\n", response.get_data(as_text=True))
+
+
+def test_a_file_of_a_version_is_that_of_no_other(client):
+    version, urls = shell_of(client)
+    for url in urls:
+        response = client.get(f"{url}?v={version}")
+        assert response.data == client.get(url).data
+        assert response.headers["Cache-Control"] == "max-age=31536000, immutable"
+        error = check_error_shape(client.get(url + "?v=0123456789abcdef"), 404, "not-found")
+        assert error["problems"][0]["fix"] == "Reload the page."
+    assert f'data-version="{version}"' in client.get("/p").get_data(as_text=True)
+    check_error_shape(client.get(f"/nothing?v={version}"), 404, "not-found")
+
+
 def shell_of(client):
     """(version, addresses) as the service worker has them."""
     text = client.get("/sw.js").get_data(as_text=True)
@@ -156,96 +172,6 @@ def test_files_that_are_none_of_the_page_are_not_served(client):
         check_error_shape(client.get(path), 404, "not-found")
 
 
-def unpacked(client, url):
-    """(the mark, name -> bytecode) of one of calc's two files."""
-    head, _, code = client.get(url).data.partition(b"\n")
-    told = json.loads(head)
-    files = {}
-    rest = sum(size for _, size, _ in told["files"])
-    names = code[:rest]
-    for name, first, second in told["files"]:
-        files[name] = names[:first] + code[rest : rest + second]
-        names, rest = names[first:], rest + second
-    assert (names, rest) == (b"", len(code))
-    return told["calc"], files
-
-
-def test_calc_travels_whole_in_two_files_of_one_mark(client, job):
-    mark, quick = unpacked(client, "/quick.bin")
-    same, rest = unpacked(client, "/job.bin")
-    assert mark == same == client.post("/api/plan", json={"job": job}).get_json()["calc"]
-    assert re.fullmatch("[0-9a-f]{32}", mark)
-    assert not quick.keys() & rest.keys()
-    sources = {p.relative_to(ROOT).as_posix(): p for p in ROOT.glob("calc/**/*.py")}
-    assert quick | rest == bytecode(sources)
-    for one in (quick | rest).values():
-        # MicroPython's documentation, ".mpy files": the letter M, then the version, 6 since 1.19.
-        assert one[:2] == b"M\x06"
-
-
-def test_the_mark_is_of_both_files(tmp_path):
-    files = {"calc/__init__.py": "", "calc/bridge.py": "", "calc/job.py": "x = 1\n"}
-    sources = {name: tmp_path / name for name in files}
-    (tmp_path / "calc").mkdir()
-    marks = set()
-    for name in ("calc/job.py", "calc/bridge.py"):
-        for path in sources.values():
-            path.write_text(files[path.relative_to(tmp_path).as_posix()])
-        marks.add(in_two(sources)[2])
-        sources[name].write_text("y = 2\n")
-        marks.add(in_two(sources)[2])
-    assert len(marks) == 3
-
-
-def test_the_quick_part_answers_every_quick_verb_and_no_other(tmp_path):
-    """Run apart, where the rest of calc is not there to be imported."""
-    sources = {p.relative_to(ROOT).as_posix(): p for p in ROOT.glob("calc/**/*.py")}
-    for name in of_quick(sources):
-        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
-        shutil.copy(sources[name], tmp_path / name)
-    done = subprocess.run(
-        [sys.executable, "-P", "-c", ASK_EVERY_VERB],
-        cwd=tmp_path,
-        env={**os.environ, "PYTHONPATH": str(tmp_path)},
-        capture_output=True,
-        encoding="utf-8",
-        check=True,
-    )
-    told = json.loads(done.stdout)
-    assert told == {verb: [verb not in QUICK, verb not in QUICK] for verb in VERBS}
-    assert len(VERBS) > len(QUICK) > 0
-
-
-# Verb -> [whether bridge says that it is of a job, whether it wants what is not there].
-ASK_EVERY_VERB = """
-import json
-from calc.bridge import VERBS, call, of_job
-from calc.quick import NAMES
-def lacks(**asked):
-    try:
-        call(json.dumps(asked))
-    except ImportError:
-        return True
-    return False
-for name in NAMES:
-    assert not lacks(do="quick", name=name, values={})
-print(json.dumps({verb: [of_job(verb), lacks(do=verb)] for verb in VERBS}))
-"""
-
-
-def test_bytecode_follows_its_source(tmp_path):
-    source = tmp_path / "a.py"
-    source.write_text("x = 1\n")
-    one = bytecode({"calc/a.py": source})
-    source.write_text("x = 2\n")
-    two = bytecode({"calc/a.py": source})
-    assert list(one) == list(two) == ["calc/a.mpy"]
-    assert one != two
-    source.write_text("match x:\n")
-    with pytest.raises(SyntaxError, match=r"calc/a\.py"):
-        bytecode({"calc/a.py": source})
-
-
 def test_what_compresses_is_compressed_and_still_the_same(client):
     plain = client.get("/app.js")
     packed = client.get("/app.js", headers={"Accept-Encoding": "gzip"})
@@ -276,6 +202,24 @@ def test_the_first_load_is_small(client):
     assert first <= 400_000
     assert whole <= 650_000
     assert whole - sum(engine.values()) <= 100_000
+
+
+def test_the_manifest_makes_an_app_of_the_page(client):
+    """What a phone wants before it puts a page among its apps."""
+    manifest = client.get("/manifest.webmanifest").get_json(force=True)
+    assert (manifest["name"], manifest["short_name"]) == ("Lapwright", "Lapwright")
+    assert manifest["id"] == manifest["start_url"] == "/p"
+    assert (manifest["scope"], manifest["display"]) == ("/", "standalone")
+    sizes = {}
+    for icon in manifest["icons"]:
+        served = client.get(icon["src"])
+        assert served.mimetype == icon["type"]
+        if icon["type"] == "image/png":
+            width, height = Image.open(io.BytesIO(served.data)).size
+            assert icon["sizes"] == f"{width}x{height}"
+            sizes.setdefault(icon.get("purpose", "any"), []).append(width)
+    assert sizes == {"any": [192, 512], "maskable": [512]}
+    assert '<link rel="manifest" href="/manifest.webmanifest">' in client.get("/p").text
 
 
 @pytest.mark.parametrize("encoding", ["identity", "gzip"])
@@ -334,11 +278,21 @@ def test_a_module_that_does_not_parse_is_told_in_the_laptops_window(editable, ca
     version = shell_of(client)[0]
     whole = (web / "screens" / "saw.js").read_text()
     (web / "screens" / "saw.js").write_text(whole + "const x = ;\n")
-    check_error_shape(client.get("/sw.js"), 500, "fault")
+    check_error_shape(client.get("/p"), 500, "fault")
+    no_worker(client.get("/sw.js"), 500)
     assert "could not be bundled" in caplog.text
     assert "screens/saw.js:" in caplog.text
     (web / "screens" / "saw.js").write_text(whole)
     assert shell_of(client)[0] == version
+
+
+def test_a_service_worker_that_is_lost_is_still_no_html(editable, caplog):
+    client, web = editable
+    (web / "sw.js").unlink()
+    no_worker(client.get("/sw.js", headers={"Accept": "text/html"}), 500)
+    assert "sw.js" in caplog.text
+    for path in ("/sw.js/", "/sw.js/p"):
+        check_error_shape(client.get(path, headers={"Accept": "text/html"}), 500, "fault")
 
 
 def test_the_laptops_screen_is_readable_from_afar():

@@ -4,7 +4,7 @@ import { html, nothing } from '../vendor/lit-html.js';
 import { announce, set, state } from '../state.js';
 import { card } from '../drawn.js';
 import { prose, sketch } from '../sketch.js';
-import { workBy } from '../work.js';
+import { workBy } from '../plan.js';
 
 export function openCard(file, id) {
   workBy(file);

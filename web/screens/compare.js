@@ -2,7 +2,8 @@
 
 import { html, nothing } from '../vendor/lit-html.js';
 import { announce, report, set, state } from '../state.js';
-import { answered, callSlow } from '../work.js';
+import { callSlow } from '../plan.js';
+import { answered } from '../work.js';
 import { edit } from '../jobs.js';
 import { prose } from '../sketch.js';
 

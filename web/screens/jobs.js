@@ -3,10 +3,11 @@
 import { html, nothing } from '../vendor/lit-html.js';
 import { announce, report, set, state } from '../state.js';
 import { readJobFile } from '../files.js';
-import { keepJob, startJob } from '../jobs.js';
-import { rungText } from '../shell.js';
+import { keepJob, openLink, startJob } from '../jobs.js';
+import { openCode } from '../sync.js';
 import { prose } from '../sketch.js';
 import { unitPicker } from './quick.js';
+import { resetLink, rung } from './rung.js';
 
 async function openFile(input) {
   const [file] = input.files;
@@ -29,17 +30,43 @@ function refusal({ name, message, problems }) {
     <button type="button" class="plain" @click=${() => set({ file: null })}>Close</button></section>`;
 }
 
+/** Where a job stands between this phone and the laptop. */
+function standingOf({ apart = [], outbox = [], kind, ended }) {
+  if (ended) return 'Its link was taken back';
+  if (apart.length) return 'Two phones say different things';
+  return (kind === 'saw' ? 'For the saw. ' : '') + (outbox.length ? 'Saved on this phone, not sent yet' : 'Sent to the laptop');
+}
+
+async function openTyped(input) {
+  const found = await openCode(input.value);
+  if (!found.key) {
+    set({ codeTold: [found.message, ...(found.problems ?? []).map((p) => p.fix)].join(' ') });
+    return;
+  }
+  set({ codeTold: '' });
+  await openLink(found.key);
+}
+
+/** Open a job by the short code that another phone shows. */
+const typed = () => html`<section class="fields"><h2>From another phone</h2>
+  <label class="field"><span class="name">Short code<small>8 digits, under Share on the other phone</small></span>
+    <input id="typed" type="text" inputmode="numeric" autocomplete="off" maxlength="11" aria-label="Short code"></label>
+  ${state.codeTold ? html`<p class="problem" role="alert">${state.codeTold}</p>` : nothing}
+  <button type="button" class="plain" @click=${() => openTyped(document.getElementById('typed')).catch(report)}>Open by the code</button></section>`;
+
 export function jobsScreen() {
   return html`<div class="list">
-    ${state.jobs.map((j) => html`<a class="card go" href="#/job/${j.key}/survey">
+    ${state.jobs.map((j) => html`<a class="card go" href="#/job/${j.key}/${j.kind === 'saw' ? 'saw' : 'survey'}">
       <h2>${j.doc.title || 'Untitled job'}</h2>
-      <p>${j.conflict ? 'Changed on two phones' : j.dirty ? 'Saved on this phone, not sent yet' : 'Sent to the laptop'}</p></a>`)}
+      <p>${standingOf(j)}</p></a>`)}
     ${state.jobs.length ? '' : html`<p class="hold">No job is on this phone yet. Start one, open a job file, or open the link that another phone shows under Share.</p>`}
     ${state.file ? refusal(state.file) : nothing}
     ${unitPicker()}
     <button type="button" class="main" @click=${() => startJob().catch(report)}>Start a job</button>
     <input type="file" id="job-file" accept=".json,application/json" hidden @change=${(event) => openFile(event.target).catch(report)}>
     <button type="button" class="plain" @click=${() => document.getElementById('job-file').click()}>Open a job file</button>
-    <p class="rung">${rungText()}</p>
+    ${typed()}
+    ${rung()}
+    ${state.worker.rung === 'failed' ? nothing : resetLink()}
   </div>`;
 }

@@ -5,7 +5,7 @@ import { html, nothing } from '../vendor/lit-html.js';
 import { report, set, state } from '../state.js';
 import { drawAhead, elevation, nodeOf } from '../drawn.js';
 import { prose } from '../sketch.js';
-import { numberOf } from '../work.js';
+import { numberOf } from '../plan.js';
 import { pickWall, wallAt, wallPicker } from '../walls.js';
 import { searching, standing, toBuy } from '../standing.js';
 import { openCard } from './card.js';

@@ -6,7 +6,7 @@ import { setPrefs, state } from '../state.js';
 import { elevation, nodeOf } from '../drawn.js';
 import { prose } from '../sketch.js';
 import { standing } from '../standing.js';
-import { workBy } from '../work.js';
+import { workBy } from '../plan.js';
 import { beside, tables, wallTables } from './tables.js';
 
 const PAPERS = ['A4', 'Letter'];

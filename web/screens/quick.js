@@ -4,8 +4,8 @@ import { html, nothing } from '../vendor/lit-html.js';
 import { announce, readQuick, remember, report, set, setPrefs, state, writeQuick } from '../state.js';
 import { openPad } from '../pad.js';
 import { call, loadDeclarations } from '../work.js';
-import { rungText } from '../shell.js';
 import { prose, sketch } from '../sketch.js';
+import { rung } from './rung.js';
 
 const find = (name) => state.calculators.find((c) => c.name === name);
 const kept = (name) => state.quick[name] || { values: {}, undo: [] };
@@ -37,7 +37,7 @@ export function quickList() {
     ${state.calculators.length ? nothing : html`<p class="boot">Getting the calculators ready.</p>`}
     ${unitPicker()}
     <a class="card go" href="#/jobs"><h2>Jobs</h2><p>The whole wall: survey, layout, cut list.</p></a>
-    <p class="rung">${rungText()}</p>
+    ${rung()}
   </div>`;
 }
 

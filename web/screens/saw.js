@@ -5,7 +5,7 @@ import { html, nothing } from '../vendor/lit-html.js';
 import { announce, readLocal, set, state, writeLocal } from '../state.js';
 import { card as cardOf } from '../drawn.js';
 import { better, searching, standing } from '../standing.js';
-import { workBy } from '../work.js';
+import { workBy } from '../plan.js';
 import { cutsOf } from './card.js';
 import { cautions } from './quick.js';
 import { prose } from '../sketch.js';
@@ -17,6 +17,13 @@ function go(patch) {
   const plan = markOf(state.plan.view.boards);
   writeLocal('saw', { ...readLocal('saw', {}), [state.job.key]: { ...place(), ...patch, plan } });
   set({});
+}
+
+/** Whether the saw is between the first board and the last of the open job. */
+export function midway() {
+  const { board } = place();
+  const boards = state.plan?.view?.boards;
+  return board > 0 && !(boards && board >= boards.length - 1);
 }
 
 const UNFINISHED = 'Not searched to the end: another phone may show another plan meanwhile.';

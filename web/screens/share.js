@@ -2,36 +2,81 @@
 
 import { html, nothing } from '../vendor/lit-html.js';
 import { report, set, state } from '../state.js';
-import { fetchLink, giveBack } from '../sync.js';
+import { giveBack, updateShown } from '../jobs.js';
+import { fetchCode, fetchLinks, follow, renewLink } from '../sync.js';
 import { elevation } from '../drawn.js';
 import { asJson, plainName, save } from '../files.js';
-import { answered, call, numberOf } from '../work.js';
+import { numberOf } from '../plan.js';
+import { answered, call } from '../work.js';
 import { pickWall, wallAt, wallPicker } from '../walls.js';
 import { standing } from '../standing.js';
 
-export async function openShare(key) {
-  set({ share: null });
-  let share = await fetchLink(key);
-  if (share.gone && state.job && state.job.key === key) {
+const KINDS = {
+  edit: { name: 'To measure', what: 'Whoever has this link can read and change the job.' },
+  saw: { name: 'For the saw', what: 'Whoever has this link sees the job, marks cuts and reports a bad board. It changes nothing else.' },
+};
+
+/** Ask the laptop for the links of the open job; `kind` is looked at. */
+export async function openShare(key, kind = 'edit') {
+  const job = state.job ?? {};
+  set({ share: { key, kind, links: null, code: null, message: '', sure: false } });
+  if (job.kind === 'saw') return;
+  let links = await fetchLinks(job.access ?? key);
+  if (links.gone && job.key === key) {
     await giveBack(key);
-    share = { message: 'The laptop did not have this job; this phone is giving it back.' };
+    links = { message: 'The laptop did not have this job; this phone is giving it back.' };
   }
-  if (state.route.key === key) set({ share: { key, ...share } });
+  if (state.route.key === key) set({ share: { ...state.share, links: links.edit ? links : null, message: links.message ?? '' } });
 }
+
+const patch = (parts) => set({ share: { ...state.share, ...parts } });
+
+async function makeCode() {
+  const { kind } = state.share;
+  const code = await fetchCode(state.job.access, kind);
+  if (state.share?.kind === kind) patch({ code: code.code ? code : null, message: code.message ?? '' });
+}
+
+/** Take back the link that is looked at, and show the new one. */
+async function takeBack() {
+  const { key, kind } = state.share;
+  const fresh = await renewLink(state.job.access, kind);
+  if (!fresh.key) {
+    patch({ message: fresh.message, sure: false });
+    return;
+  }
+  if (kind === 'edit') follow(await updateShown(key, () => ({ access: fresh.key })));
+  patch({ links: { ...state.share.links, [kind]: fresh }, code: null, sure: false, message: 'The old link opens nothing any more.' });
+}
+
+const spaced = (code) => `${code.slice(0, 4)} ${code.slice(4)}`;
 
 function link() {
   const { share, job } = state;
-  if (!share) return html`<p class="hold">Asking the laptop for the link.</p>`;
-  if (!share.link) {
+  if (job.kind === 'saw') return html`<p class="hold">This phone has the saw’s link. Links are given out by the phone that measures.</p>`;
+  if (!share || (!share.links && !share.message)) return html`<p class="hold">Asking the laptop for the link.</p>`;
+  if (!share.links) {
     return html`<p class="hold">${share.message}</p>
       <button type="button" class="main" @click=${() => openShare(job.key).catch(report)}>Try again</button>`;
   }
-  return html`<section class="card share">
+  const { kind, code, sure, message } = share;
+  const run = (how) => () => how().catch(report);
+  return html`<div class="pair">${Object.entries(KINDS).map(([k, { name }]) => html`<button type="button" class="plain"
+      aria-pressed=${k === kind} @click=${() => patch({ kind: k, code: null, sure: false, message: '' })}>${name}</button>`)}</div>
+    <section class="card share">
     <h2>Hold this in front of the other phone’s camera</h2>
-    <img class="qr" alt="QR code of the job’s link" src=${'data:image/svg+xml,' + encodeURIComponent(share.qr)}>
+    <img class="qr" alt="QR code of the job’s link" src=${'data:image/svg+xml,' + encodeURIComponent(share.links[kind].qr)}>
     <label class="field tall"><span class="name">Or type the link</span>
-      <textarea readonly rows="3" @focus=${(event) => event.target.select()}>${share.link}</textarea></label>
-    <p>Whoever has the link can read and change this job.</p></section>`;
+      <textarea readonly rows="3" @focus=${(event) => event.target.select()}>${share.links[kind].link}</textarea></label>
+    ${code ? html`<p>Or open Jobs on the other phone and type this code. It lasts ${code.minutes} minutes.</p>
+      <p class="figure"><output class="answer code">${spaced(code.code)}</output></p>`
+    : html`<button type="button" class="plain" @click=${run(makeCode)}>A short code to type</button>`}
+    <p>${KINDS[kind].what}</p>
+    ${sure ? html`<p class="warn">Every phone that came by this link is shut out, but for this one. What they have not sent yet stays with them.</p>
+      <button type="button" class="plain" @click=${run(takeBack)}>Yes, take it back</button>
+      <button type="button" class="plain" @click=${() => patch({ sure: false })}>No</button>`
+    : html`<button type="button" class="plain" @click=${() => patch({ sure: true })}>Take this link back</button>`}
+    ${message ? html`<p class="hold" role="status">${message}</p>` : nothing}</section>`;
 }
 
 async function saveCsv(file, name) {

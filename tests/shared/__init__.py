@@ -1,0 +1,1 @@
+"""Copies of a job and their merge."""
