@@ -109,8 +109,7 @@ class _TlsConnection(_Connection):
     def communicate(self) -> bool:
         if not self._handshake.done:
             return self._handshake.step(IDLE_SECONDS)
-        keep: bool = super().communicate()  # type: ignore[no-untyped-call]  # its stub
-        return keep
+        return super().communicate()
 
 
 class _Gateway(Gateway_10):

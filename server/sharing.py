@@ -45,7 +45,6 @@ def live(key: str) -> Response:
         hub().leave(stream)
         raise
     response = Response(hub().events(stream), mimetype="text/event-stream")
-    response.headers["X-Accel-Buffering"] = "no"  # proxies pass it on as it comes
     response.call_on_close(partial(hub().leave, stream))  # also where nothing was asked of it
     return response
 
