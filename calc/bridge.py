@@ -342,6 +342,14 @@ def _csv(asked: dict[str, object]) -> dict[str, object]:
 
 
 QUICK = ("calculators", "quick", "read", "show")
+
+
+def _copies(asked: dict[str, object]) -> Any:
+    from .shared.asked import answer
+
+    return answer(asked)
+
+
 VERBS = {
     "calculators": _calculators,
     "quick": _quick,
@@ -363,4 +371,9 @@ VERBS = {
     "callable": _callable,
     "called": _called,
     "csv": _csv,
+    "adopt": _copies,
+    "join": _copies,
+    "write": _copies,
+    "settle": _copies,
+    "undo": _copies,
 }

@@ -260,11 +260,12 @@ class _Law(ast.NodeVisitor):
         ]
         wants_int = any(re.search(r"\b(int|float)\b", a) for a in asks)
         if wants_int and not any(re.search(r"\bbool\b", a) for a in asks):
-            compared = {
+            # A list: in a set 1 and True are one.
+            compared = [
                 n.value
                 for n in ast.walk(node)
                 if isinstance(n, ast.Constant) and isinstance(self.parents[n], ast.Compare)
-            }
+            ]
             if not any(v is True for v in compared):
                 self.no(node, "isinstance of int without a test for bool")
 

@@ -1,0 +1,1 @@
+"""One job on many phones: its copies and their merge. No reading is dropped."""
