@@ -37,7 +37,7 @@ function readRoute() {
 function onRoute() {
   const route = readRoute();
   if (state.pad && state.pad.owner !== ownerOf(route)) shelvePad();
-  set({ route, missing: null, card: null });
+  set({ route, missing: null, card: null, calling: null });
   open(route).catch(report);
   scrollTo(0, 0);
 }
@@ -60,7 +60,7 @@ async function open(route) {
 
 const ownerOf = (route) => (route.key ? 'job:' + route.key : 'quick:' + route.name);
 
-usePad((pad) => (pad.owner.startsWith('quick:') ? quickPad(pad) : part && part.surveyPad(pad)));
+usePad((pad) => (pad.owner.startsWith('quick:') ? quickPad(pad) : part && part.jobPad(pad)));
 
 /** "Saved on this phone, 1 to send" / "Sent 14:05", from what the laptop has answered. */
 function sendState() {
@@ -82,7 +82,7 @@ function header() {
   const canUndo = onJob ? state.job && state.job.undo.length
     : state.quick[route.name] && state.quick[route.name].undo.length;
   const undo = () => (onJob ? part.undoJob() : undoQuick(route.name)).catch(report);
-  const undoable = onJob ? ['survey', 'layout'].includes(route.screen) : route.name;
+  const undoable = onJob ? ['survey', 'layout', 'saw'].includes(route.screen) : route.name;
   return html`<header class="top">
     ${route.name ? html`<a class="back" href="#/quick" aria-label="All calculators">‹</a>` : nothing}
     <div class="what"><h1>${title}</h1><p class="sent">${onJob && state.undone ? state.undone : sendState()}</p></div>
@@ -150,7 +150,7 @@ function page(covered) {
 
 function draw() {
   const pad = padSheet(troubles());
-  const sheet = pad === nothing && part ? part.cardSheet() : nothing;
+  const sheet = pad === nothing && part ? part.sheet() : nothing;
   const open = pad !== nothing || sheet !== nothing;
   render(html`
     <div class="page" ?inert=${open}>${page(pad !== nothing)}</div>
@@ -165,7 +165,7 @@ async function boot() {
   onChange(draw);
   window.addEventListener('hashchange', onRoute);
   window.addEventListener('keydown', (event) => {
-    if (state.card) part.cardKeydown(event);
+    if (state.card || (state.calling && !state.pad)) part.sheetKeydown(event);
     else padKeydown(event);
   });
   window.addEventListener('paste', padPaste);

@@ -5,6 +5,7 @@ import { addJob, allJobs, getJob, updateJob } from './store.js';
 import { fetchJob, giveBack, sendSoon } from './sync.js';
 import { NO_FORM, NOTHING_OPEN, announce, remember, set, setPrefs, state } from './state.js';
 import { alike, withValue } from './doc.js';
+import { marksBetween } from './done.js';
 import { call, differences, planJob } from './work.js';
 
 export async function loadJobs() {
@@ -123,7 +124,7 @@ export async function undoJob() {
   if (!state.job.undo.length) return;
   const { doc } = state.job;
   await change(({ undo }) => ({ doc: undo.at(-1), undo: undo.slice(0, -1), dirty: true }));
-  const labels = (await differences(state.job.doc, doc)).map((d) => d.label);
+  const labels = [...marksBetween(doc, state.job.doc), ...(await differences(state.job.doc, doc)).map((d) => d.label)];
   const undone = labels.slice(0, 3).join(', ') + (labels.length > 3 ? ` and ${labels.length - 3} more` : '');
   set({ undone: `Undone: ${undone}` });
   announce(`Undone: ${undone}.`);
