@@ -17,8 +17,6 @@ from tests.browser.hands import (
     open_page,
     saved_here,
     start_job,
-    survey_wall,
-    tab,
 )
 
 RUN = "Run, corner to corner"
@@ -208,16 +206,3 @@ def test_a_price_that_is_no_number_is_refused_and_kept_in_the_entry(phone, live)
     page.keyboard.press("Backspace")
     key(page, "done")
     expect(field(page, "Price of one")).to_contain_text("12.5")
-
-
-def test_the_saw_says_when_its_plan_has_changed(phone, live):
-    page = open_page(phone.new_page(), live.address)
-    start_job(page)
-    survey_wall(page)
-    tab(page, "Saw")
-    page.get_by_role("button", name="Next board").tap()
-    expect(page.locator(".board h2")).to_contain_text("Board 2")
-    tab(page, "Survey")
-    keyed(page, "Width", ["1", "5", "0"])
-    tab(page, "Saw")
-    expect(page.locator(".warn").first).to_contain_text("The plan has changed")
