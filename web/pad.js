@@ -18,7 +18,7 @@ let last = { key: '', at: -1e9 };
 /**
  * `find(pad)` gives null, or what the pad is for: {label, hint, kind, unit, now,
  * canUndo, undo(), check(text), commit(text), next(keyed)}. check answers
- * {problem, figure, note, more, say}; next gives {field, index} or null, where
+ * {problem, figure, note, say}; next gives {field, index} or null, where
  * `keyed` says whether anything was keyed before OK.
  */
 export function usePad(find) {
@@ -273,7 +273,6 @@ export function padSheet(troubles) {
             <output class="answer">${prose(seen.figure.text)}</output>
             <em>${seen.figure.lean}</em></p>`
           : html`<p class="seen"><span>${(seen && (shown || target.now) && seen.note) || ''}</span></p>`}
-      ${seen && seen.more ? html`<p class="seen more">${prose(seen.more)}</p>` : nothing}
     </div>
     <div class="keys">${parts ? html`<div class="group parts">${parts}</div>` : nothing}
       <div class="group">${all}</div></div>

@@ -1,6 +1,7 @@
 """The saw: the next cut in large figures, and what is marked of it on this phone or another."""
 
 import re
+import time
 
 import pytest
 from playwright.sync_api import expect
@@ -35,13 +36,14 @@ def mark(page, name):
 
 def stored(page, live, held, **count):
     """What the laptop holds as done, once it holds so many marks of each kind."""
-    ask = """async ([path, count]) => {
-      const { job } = await (await fetch(path)).json();
-      const done = job.done ?? {};
-      return Object.keys(count).every((key) => (done[key] ?? []).length === count[key]) && done;
-    }"""
-    told = page.wait_for_function(ask, arg=[f"/api/jobs/{held}", count], polling=200)
-    return told.json_value()
+    end = time.monotonic() + 30
+    while True:
+        held_there = page.request.get(f"{live.address}/api/jobs/{held}").json()["job"]
+        done = held_there.get("done", {})
+        if all(len(done.get(key, [])) == n for key, n in count.items()):
+            return done
+        assert time.monotonic() < end, done
+        page.wait_for_timeout(100)
 
 
 def test_a_cut_is_marked_at_once_and_the_next_one_stands_there(phone, live):
@@ -55,7 +57,7 @@ def test_a_cut_is_marked_at_once_and_the_next_one_stands_there(phone, live):
           const start = performance.now();
           const look = () => (document.querySelector('.board.next .tag').textContent === '1A'
             ? requestAnimationFrame(look) : done(performance.now() - start));
-          document.querySelector('.marks .main').click();
+          document.querySelector('.cut-it').click();
           look();
         })"""
     )
@@ -189,7 +191,7 @@ def test_a_length_called_from_the_wall_comes_to_the_top_at_the_saw(chromium, pho
     inches = int(re.search(r"(\d+)", words)[1])
     sheet.get_by_role("button", name="Key the length").tap()
     key(wall, *str(inches), "1/8", "heavy")
-    expect(wall.locator(".seen.more")).to_contain_text("than planned")
+    expect(wall.locator(".seen")).to_contain_text("than planned")
     assert too_small(controls(wall)) == []
     key(wall, "ok")
     expect(sheet).to_contain_text("Sent to the saw:")
@@ -202,6 +204,22 @@ def test_a_length_called_from_the_wall_comes_to_the_top_at_the_saw(chromium, pho
     mark(saw, "Cut")
     expect(saw.locator(NEXT + " h2")).not_to_contain_text("Called")
     other.close()
+
+
+def test_a_call_that_leaves_no_plan_is_taken_back_where_that_is_told(phone, live):
+    page = phone.new_page()
+    at_the_saw(page, live)
+    first = tag(page)
+    tab(page, "Layout")
+    page.get_by_role("button", name="Call a cut").tap()
+    page.get_by_role("button", name="Key the length").tap()
+    key(page, "1", "6", "7")
+    expect(page.locator(".seen")).to_contain_text("Measure again")
+    key(page, "ok")
+    expect(page.locator(".problem")).to_contain_text('167" was called, and no board')
+    page.get_by_role("button", name="Take it back").tap()
+    tab(page, "Saw")
+    expect(page.locator(NEXT + " .tag")).to_have_text(first)
 
 
 def test_a_piece_s_card_calls_its_length(phone, live):

@@ -45,7 +45,7 @@ function keyIn(end) {
 export function callPad() {
   const { key, course, end, plan } = readLocal('call', {});
   if (!plan || !state.job || state.job.key !== key) return null;
-  let judged = { figure: null };
+  let reads = ''; // what was keyed, as a tape reads it
   return {
     label: `Course ${course}, ${end.label}: cut to`,
     hint: `planned ${end.planned}`,
@@ -57,8 +57,7 @@ export function callPad() {
     next: () => null,
     commit: (text) => {
       if (text === '') return;
-      const { figure } = judged;
-      const words = `Sent to the saw: ${figure.text}${figure.lean ? ` ${figure.lean}` : ''}, course ${course}, ${end.label}.`;
+      const words = `Sent to the saw: ${reads}, course ${course}, ${end.label}.`;
       sendCall(end.place, text, words);
       if (state.calling) set({ calling: { ...state.calling, sent: words } });
     },
@@ -66,8 +65,8 @@ export function callPad() {
       if (text === null || text === '') return { problem: null, note: `Planned ${end.planned}` };
       const answer = await callCheck(plan, end.id, text);
       if (!answer.ok) return { problem: answer.problems[0], note: answer.problems[0].message };
-      judged = { problem: null, figure: { label: 'reads', text: answer.text, lean: answer.lean }, more: answer.note, say: `${answer.say}. ${answer.note}` };
-      return judged;
+      reads = [answer.text, answer.lean].filter(Boolean).join(' ');
+      return { problem: null, note: answer.note, say: `${answer.say}. ${answer.note}` };
     },
   };
 }

@@ -83,8 +83,12 @@ function buttons(row) {
       <div class="marks"><button type="button" class="main" @click=${() => reject(row)}>Board ${row.board} is no good</button>
         <button type="button" class="plain" @click=${() => ask('')}>Keep the board</button></div></div>`;
   }
-  return html`<div class="marks">
-    <button type="button" class="main wide" @click=${() => markCut(row)}>Cut</button>
+  const cut = () => {
+    markCut(row);
+    scrollTo(0, 0); // to the figures of the next one
+  };
+  return html`<button type="button" class="main cut-it" @click=${cut}>Cut</button>
+    <div class="marks">
     <button type="button" class="plain" @click=${() => askShort(row)}>Too short</button>
     <button type="button" class="plain" @click=${() => ask(row.id)}>Board is no good</button>
     ${voice() ? html`<button type="button" class="plain wide" @click=${() => readAloud(row.speak)}>Read aloud</button>` : nothing}</div>`;

@@ -54,14 +54,14 @@ export function sawScreen() {
   }
   const all = whole();
   return html`
-    ${plan.next && !plan.busy ? better() : nothing}
     ${all && !plan.busy ? boards.map((b) => card(b, boards.length)) : nextCut()}
+    ${plan.next && !plan.busy ? better() : nothing}
     <button type="button" class="plain" aria-pressed=${all} @click=${() => showAll(!all)}>Whole list</button>
     ${warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
     ${cautions(plan.view.cautions)}
     <p><b>${plan.view.hang}</b></p>
     ${standing()}
-    ${plan.busy ? nothing : html`<p class="hold">${plan.search ? UNFINISHED : summary.proven}</p>${searching()}
+    ${plan.busy ? nothing : html`${plan.search ? html`<p class="hold">${UNFINISHED}</p>${searching()}` : html`<p class="hold">${summary.proven}</p>`}
       <p class="bound">${prose(summary.bound)}</p>
       <section class="fields"><h2>To buy</h2>${summary.fetch ? html`<p>${summary.fetch}</p>` : nothing}
         <ul class="rows">${buy.map((b) => html`<li>${prose(b.text)}</li>`)}</ul></section>`}`;
