@@ -10,6 +10,7 @@ only a job needs later.
 import json
 
 from . import quick
+from .jsontext import text
 from .lengths import UNIT_NAMES, UNITS, LengthError, exact, jots_of, reading
 from .problems import InputError, Problem, shown, to_dict, wrong
 from .quick.declare import declaration, run
@@ -45,7 +46,7 @@ def call(request: str) -> str:
     except InputError as e:
         return json.dumps({"ok": False, "problems": [to_dict(p) for p in e.problems]})
     answer["ok"] = True
-    return json.dumps(answer)
+    return text(answer)
 
 
 def of_job(verb: object) -> bool:

@@ -1,6 +1,7 @@
 """What was written apart: which of the values that stand side by side differ in what they mean."""
 
 from ..jobread import Reader
+from .merge import value_rank
 from .paths import field_at
 
 TYPE_CHECKING = False
@@ -22,7 +23,8 @@ def different(path: str, writes: "list[Write]", unit: str) -> "list[Write]":
     if len(writes) < 2:
         return writes
     meant = [_meaning(path, w[2:], unit) for w in writes]
-    return [writes[i] for i in range(len(writes)) if meant[i] not in meant[i + 1 :]]
+    last = dict([(meant[i], i) for i in range(len(writes))])
+    return [writes[i] for i in range(len(writes)) if last[meant[i]] == i]
 
 
 def _meaning(path: str, tail: "list[Any]", unit: str) -> tuple[str, Any]:
@@ -34,4 +36,4 @@ def _meaning(path: str, tail: "list[Any]", unit: str) -> tuple[str, Any]:
         return ("nothing", 0)
     reader = Reader(unit)
     read = None if field is None else reader.value("", "", tail[0], field)
-    return ("typed", tail[0]) if reader.problems else ("read", read)
+    return ("typed", value_rank(tail)) if reader.problems else ("read", value_rank(read))

@@ -12,14 +12,13 @@ else:
     Any = object
 
 _FORMAT = "lapwright-job"
-_OTHER_ID = "Give each of a list an id of its own, or none."
 
 
-def ids_given(job: object, new_id: "Callable[[str, list[str]], str]") -> dict[str, Any]:
+def ids_given(job: object, new_id: "Callable[[str, int, dict[str, Any]], str]") -> dict[str, Any]:
     """The job with an id for each item of a list.
 
-    new_id: gives one to an item that has none, from the path of its list and the ids of the
-    items before it and of those after it that have one. Raises InputError where the document
+    new_id: gives one to an item that has none, from the path of its list, its place in it from 0,
+    and what has the other ids as keys. Raises InputError where the document
     holds what no copy can: a field that there is not, an object in place of a value, an id
     twice. Readings and choices may be wrong: a draft is no error.
     """
@@ -71,26 +70,32 @@ def _ids(rows: object, name: str, path: str, new_id: Any) -> list[str]:
     """The ids of the rows of a list, each another."""
     if not isinstance(rows, list):
         refuse(name, rows, "is no list", "Send a list, or leave it out.")
-    ids: list[str] = []
+    taken: dict[str, int] = {}
+    new = []
     for i in range(len(rows)):
         if not isinstance(rows[i], dict):
             refuse("%s[%d]" % (name, i), rows[i], "is no object", "Send an object.")
         given = rows[i].get("id")
-        if given is None:
-            given = ""
+        if given is None or given == "":
+            new.append(i)
+            continue
         if not isinstance(given, str) or len(given) > MOST_ID or not is_value(given, False):
             fix = "Give a text of at most %d characters, or none." % MOST_ID
             refuse("%s[%d].id" % (name, i), given, "is no id", fix)
-        if given and given in ids:
-            refuse("%s[%d].id" % (name, i), given, "is taken", _OTHER_ID)
-        ids.append(given)
-    for i in range(len(ids)):
-        if not ids[i]:
-            key = new_id(path, ids)
-            if key in ids:
-                refuse("%s[%d].id" % (name, ids.index(key)), key, "is taken", _OTHER_ID)
-            ids[i] = key
+        _take(taken, given, i, name)
+    for i in new:
+        _take(taken, new_id(path, i, taken), i, name)
+    ids = [""] * len(rows)
+    for key in taken:
+        ids[taken[key]] = key
     return ids
+
+
+def _take(taken: dict[str, int], key: str, place: int, name: str) -> None:
+    if key in taken:
+        fix = "Give each of a list an id of its own, or none."
+        refuse("%s[%d].id" % (name, place), key, "is taken", fix)
+    taken[key] = place
 
 
 def flat(job: dict[str, Any], held: dict[str, Any]) -> dict[str, Any]:

@@ -14,7 +14,7 @@ from ..problems import wrong
 from ..switch import with_unit
 from .differ import different
 from .document import flat, ids_given, tree
-from .merge import empty
+from .merge import empty, value_rank
 from .paths import field_at, items_over, joined, within
 from .seen import SIZE, has, of
 
@@ -35,7 +35,7 @@ def adopt(job: dict[str, Any], writer: str, number: int) -> dict[str, Any]:
     job: a document without anything wrong in it (job.check_job). An item without an id goes by
     its place, from 1. Raises InputError as write.
     """
-    answer = _write(empty(), job, writer, number, lambda path, ids: str(ids.index("") + 1))
+    answer = _write(empty(), job, writer, number, lambda path, place, taken: str(place + 1))
     copy: dict[str, Any] = answer["copy"]
     return copy
 
@@ -80,10 +80,10 @@ def write(copy: dict[str, Any], job: object, writer: str, number: int) -> dict[s
     name = "%s.%d" % (writer, number)
     made = [0]
 
-    def new_id(path: str, ids: list[str]) -> str:
+    def new_id(path: str, place: int, taken: dict[str, Any]) -> str:
         key = ""
         # An item of a job that was adopted may bear any name.
-        while not key or key in ids or joined(path, key) in copy["fields"]:
+        while not key or key in taken or joined(path, key) in copy["fields"]:
             made[0] += 1
             key = name if made[0] == 1 else "%s.%d" % (name, made[0])
         return key
@@ -224,8 +224,10 @@ def _written(
 
 def _each(writes: "list[Write]") -> "list[Tail]":
     """What the writes say, each once: where it stands last."""
-    tails = [w[2:] for w in writes]
-    return [tails[i] for i in range(len(tails)) if tails[i] not in tails[i + 1 :]]
+    last = {}
+    for i in range(len(writes)):
+        last[value_rank(writes[i][2:])] = i
+    return [writes[i][2:] for i in range(len(writes)) if last[value_rank(writes[i][2:])] == i]
 
 
 def news(copy: dict[str, Any], more: dict[str, Any]) -> list[str]:

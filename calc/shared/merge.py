@@ -42,25 +42,40 @@ def merge(a: dict[str, Any], b: dict[str, Any]) -> dict[str, Any]:
     """The copy that knows what either knows. a, b: copies that pass check. Errors: none."""
     out = empty()
     out["seen"] = union(a["seen"], b["seen"])
+    fields, more = out["fields"], b["fields"]
     for path in a["fields"]:
-        ours, theirs = a["fields"][path], b["fields"].get(path, [])
-        if ours != theirs:
-            ours, theirs = _left(ours, theirs, b["seen"]), _left(theirs, ours, a["seen"])
-            ours = _in_order(ours + theirs) if ours and theirs else ours or theirs
+        ours = a["fields"][path]
+        theirs = more.get(path)
+        if theirs is None:
+            ours = _left(ours, b["seen"])
+        elif ours != theirs:
+            ours = _both(ours, theirs, a["seen"], b["seen"])
         if ours:
-            out["fields"][path] = ours
-    for path in b["fields"]:
+            fields[path] = ours
+    for path in more:
         if path not in a["fields"]:
-            left = _left(b["fields"][path], [], a["seen"])
-            if left:
-                out["fields"][path] = left
+            theirs = _left(more[path], a["seen"])
+            if theirs:
+                fields[path] = theirs
     return out
 
 
-def _left(ours: "list[Write]", theirs: "list[Write]", seen: "Seen") -> "list[Write]":
-    """Of our writes those that the other side has as well, or has never seen."""
-    names = [w[:2] for w in theirs]
-    return [w for w in ours if not has(seen, w[0], w[1]) or w[:2] in names]
+def _left(writes: "list[Write]", seen: "Seen") -> "list[Write]":
+    """Those of the writes that a copy without any in that field has never seen."""
+    if len(writes) == 1:
+        return [] if has(seen, writes[0][0], writes[0][1]) else writes
+    return [w for w in writes if not has(seen, w[0], w[1])]
+
+
+def _both(
+    ours: "list[Write]", theirs: "list[Write]", ours_seen: "Seen", theirs_seen: "Seen"
+) -> "list[Write]":
+    """The writes that both have, and those that the other side has never seen."""
+    left = {(w[0], w[1]) for w in theirs}
+    ours = [w for w in ours if (w[0], w[1]) in left or not has(theirs_seen, w[0], w[1])]
+    left = {(w[0], w[1]) for w in ours}
+    theirs = [w for w in theirs if (w[0], w[1]) in left or not has(ours_seen, w[0], w[1])]
+    return _in_order(ours + theirs) if ours and theirs else ours or theirs
 
 
 def _in_order(writes: "list[Write]") -> "list[Write]":
@@ -74,18 +89,19 @@ def _in_order(writes: "list[Write]") -> "list[Write]":
     return out
 
 
-def _rank(write: "Write") -> tuple[int, str, int, list[Any]]:
+def _rank(write: "Write") -> tuple[int, str, int, tuple[int, Any]]:
     """Where a write stands among those of its field, the same on both engines."""
-    return (write[1] // SIZE, write[0], write[1], [_value_rank(v) for v in write[2:]])
+    return (write[1] // SIZE, write[0], write[1], value_rank(write[2:]))
 
 
-def _value_rank(value: object) -> tuple[int, Any]:
+def value_rank(value: object) -> tuple[int, Any]:
+    """What orders and tells apart the values of a field, the same on both engines."""
     if value is None:
         return (0, 0)
     if isinstance(value, str):
         return (2, value)
     if isinstance(value, list):
-        return (3, [_value_rank(v) for v in value])
+        return (3, tuple([value_rank(v) for v in value]))
     return (1, value)
 
 
@@ -135,7 +151,7 @@ def check_field(field: str, path: str, writes: object, seen: "Seen") -> None:
         refuse_at(field, path, writes, "is no list of writes", fix)
     before: Write = []
     for w in writes:
-        if not isinstance(w, list) or not 2 <= len(w) <= 3 or not _number(w[1]):
+        if not isinstance(w, list) or not 2 <= len(w) <= 3 or not _is_int(w[1]):
             fix = "Send [writer, number] or [writer, number, value]."
             refuse_at(field, path, w, "is no write", fix)
         if not isinstance(w[0], str) or not has(seen, w[0], w[1]):
@@ -151,6 +167,10 @@ def check_field(field: str, path: str, writes: object, seen: "Seen") -> None:
             fix = "Send each write once, by change, then writer."
             refuse_at(field, path, w[1], "is out of order, or there twice", fix)
         before = w
+
+
+def _is_int(value: object) -> bool:
+    return isinstance(value, int) and value is not True and value is not False
 
 
 def _number(value: object) -> bool:

@@ -60,7 +60,7 @@ def in_job(job: dict[str, Any], path: str) -> str | None:
 
 
 def _label(asked: Any, wall: int, path: str, field: str) -> str:
-    """ "North: Window 1, Left edge", as Survey asks for it; else the field's own name."""
+    """ "North: Window 1, Left edge", as Survey asks for it; else by the fields' own names."""
     own = "walls[%d]" % wall
     before = ""
     if field.startswith("walls[") and wall < len(asked["walls"]):
@@ -68,16 +68,19 @@ def _label(asked: Any, wall: int, path: str, field: str) -> str:
             return str(asked["walls"][wall])
         if len(asked["walls"]) > 1:
             before = "%s: " % asked["walls"][wall]
-    for part in asked["parts"]:
-        item = part["item"]
-        if item == field:
-            return before + str(part["title"])
-        if item and item != own and field.startswith(item + "."):
-            before += "%s, " % part["title"]
+    known, item = field_at(path)
+    holder = field[: field.rindex("]") + 1] if "]" in field else ""
+    if holder and holder != own:
+        titles = [str(p["title"]) for p in asked["parts"] if p["item"] == holder]
+        place = int(holder[holder.rindex("[") + 1 : -1]) + 1
+        row = field_at(([path] if item else items_over(path))[-1])[0]
+        before += titles[0] if titles or row is None else "%s %d" % (row.label, place)
+        if item:
+            return before
+        before += ", "
     for f in asked["fields"]:
         if f["path"] == field:
             return before + str(f["label"])
-    known = field_at(path)[0]
     return before + (known.label if known is not None and known.label else field)
 
 

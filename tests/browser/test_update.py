@@ -89,7 +89,7 @@ def test_one_tap_with_the_laptop_gone_keeps_unsent_work_and_digits(phone, laptop
     key(page, "done")
     expect(field(page, "Height")).to_contain_text('96"')
     expect(field(page, "Width")).to_contain_text('16-3/8"')
-    expect(page.locator(".sent")).to_have_text("Saved on this phone, 1 to send")
+    expect(page.locator(".sent")).to_have_text("Saved on this phone, 2 to send")
     laptop.start()
     look(page)
     expect(page.locator(".sent")).to_contain_text("Sent ")

@@ -133,7 +133,7 @@ def test_keep_alive_and_large_answers_and_bodies(laptop, job):
         answer = connection.getresponse()
         got = json.loads(answer.read())
         assert answer.status == 201, got
-        names = [[box["name"] for box in wall["boxes"]] for wall in got["job"]["walls"]]
+        names = [[box["name"] for box in w["boxes"]] for w in got["job"]["walls"]]
         assert names == [[f"{n}.{i}" for i in range(60)]] * 20
     connection.close()
 
