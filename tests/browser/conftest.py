@@ -41,9 +41,9 @@ expect.set_options(timeout=30_000)
 class Live:
     """The real server: address (no slash at its end), lines (what it printed), kill, hang, go."""
 
-    def __init__(self, data, port=0, host="127.0.0.1", root=ROOT):
+    def __init__(self, data, port=0, host="127.0.0.1", root=ROOT, arguments=()):
         command = [sys.executable, "-u", "-m", "server", "--host", host]
-        command += ["--port", str(port), "--data", str(data)]
+        command += ["--port", str(port), "--data", str(data), *arguments]
         self.process = subprocess.Popen(
             command,
             cwd=root,
@@ -83,6 +83,13 @@ class Live:
             if found:
                 return found[0]
 
+    def said(self):
+        """All lines that it has printed so far."""
+        with contextlib.suppress(queue.Empty):
+            while (line := self._new.get_nowait()) is not None:
+                self.lines.append(line)
+        return self.lines
+
     def kill(self):
         """End it at once, as a pulled plug would."""
         self.process.kill()
@@ -103,7 +110,8 @@ class Live:
 def serving(data, port=0, **options):
     """A Live server with its jobs under the folder `data`, killed at the end.
 
-    options: host, its address; root, a folder with server/, calc/ and web/ in place of ours.
+    options: host, its address; root, a folder with server/, calc/ and web/ in place of ours;
+    arguments, more of them for its command line.
     """
     server = Live(data, port, **options)
     try:
