@@ -4,6 +4,7 @@ chromium  the system's Chromium, one for the whole run
 live      the real server in a process of its own, a new one for each test
 phone     a browser context of a small phone's size and touch, new for each
           test; a test fails if a script in it broke unheard
+other     a second phone, likewise
 """
 
 import contextlib
@@ -134,11 +135,24 @@ def live(tmp_path):
         yield server
 
 
-@pytest.fixture
-def phone(chromium):
+@contextlib.contextmanager
+def a_phone(chromium):
+    """A browser context as `phone` has it."""
     context = chromium.new_context(viewport=SCREEN, has_touch=True, device_scale_factor=2)
     broken = []
     context.on("weberror", lambda error: broken.append(str(error.error)))
     yield context
     context.close()
     assert broken == []
+
+
+@pytest.fixture
+def phone(chromium):
+    with a_phone(chromium) as context:
+        yield context
+
+
+@pytest.fixture
+def other(chromium):
+    with a_phone(chromium) as context:
+        yield context
