@@ -13,6 +13,7 @@ Exits with 1 where one is lost or taken twice, or the two do not say the same.
 """
 
 import argparse
+import contextlib
 import json
 import os
 import random
@@ -47,7 +48,8 @@ DRAFT = {
 EDIT = """async ([key, from]) => {
   const read = STORE;
   const find = (label) => [...document.querySelectorAll('label.field')]
-    .find((row) => row.querySelector('.name').textContent.trim().startsWith(label)).querySelector('input, select');
+    .find((row) => row.querySelector('.name').textContent.trim().startsWith(label))
+    .querySelector('input, select');
   const put = (label, value) => {
     const input = find(label);
     input.value = value;
@@ -154,10 +156,8 @@ class Room:
 
     def kill_browser(self):
         self.browser.kill()
-        try:
+        with contextlib.suppress(Error):  # it knows that it is gone
             self.browser.browser.close()
-        except Error:
-            pass  # it knows that it is gone
 
     def wait(self, seconds):
         """Let them run, and hear what the page says."""

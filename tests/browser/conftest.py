@@ -44,7 +44,7 @@ class Live:
 
     def __init__(self, data, port=0, host="127.0.0.1", root=ROOT, arguments=()):
         command = [sys.executable, "-u", "-m", "server", "--host", host]
-        command += ["--port", str(port), "--data", str(data), *arguments]
+        command += ["--port", str(port), "--https-port", "0", "--data", str(data), *arguments]
         self.process = subprocess.Popen(
             command,
             cwd=root,

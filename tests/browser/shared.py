@@ -91,7 +91,7 @@ def joins(other, address, key, kind="edit"):
 
 
 def worked_by_worker(page):
-    """Wait until the page's service worker is at work: what a test routes is routed from then on."""
+    """Wait until the service worker is at work: what a test routes is routed from then on."""
     page.wait_for_function("navigator.serviceWorker.controller !== null")
 
 
