@@ -11,7 +11,7 @@ else:
     Any = object
 
 # A call that is farther off is more likely a slip of the tape than a wall. Common practice.
-_FAR = JOTS_PER_INCH
+FAR = JOTS_PER_INCH
 
 
 def more_than_planned(p: dict[str, Any]) -> int:
@@ -29,7 +29,8 @@ def off_text(jots: int, unit: str) -> str:
 def as_called(p: dict[str, Any]) -> dict[str, Any]:
     """Piece p of a plan with the length called for it, if one is: what is told at the saw.
 
-    The end at the wall moves; what lies along the piece keeps its distance from the other.
+    The end at the wall moves; what lies along the piece keeps its distance from the other. What
+    would lie beyond it is left out.
     Errors: KeyError for what is no piece.
     """
     d = more_than_planned(p)
@@ -45,7 +46,8 @@ def as_called(p: dict[str, Any]) -> dict[str, Any]:
 
     def moved(x: float) -> float:
         beyond = x > line if left else x >= line
-        return to_mm(from_mm(x) + d) if beyond else x
+        there: float = to_mm(from_mm(x) + d) if beyond else x
+        return float(min(max(there, 0), p["called"]))
 
     out["length"] = p["called"]
     out["shape"] = [[[moved(x), y] for x, y in ring] for ring in p["shape"]]
@@ -53,7 +55,8 @@ def as_called(p: dict[str, Any]) -> dict[str, Any]:
         key: to_mm(from_mm(p["lengths"][key]) + d) if p["lengths"][key] else 0
         for key in ("lower", "upper")
     }
-    out["cuts"] = [_cut(c, moved) for c in p["cuts"]]
+    cuts = [_cut(c, moved) for c in p["cuts"]]
+    out["cuts"] = [c for c in cuts if "from" not in c or c["from"] < c["to"]]
     out["scribe"] = [
         {
             "edge": s["edge"],
@@ -186,9 +189,9 @@ def call_check(plan: dict[str, Any], key: object, text: object) -> dict[str, Any
         note += "; board %d still gives it" % p["board"]
     else:
         note += "; board %d is too short for it: the plan changes" % p["board"]
-    far = abs(d) > _FAR
+    far = abs(d) > FAR
     if far:
-        note += ". Measure again, to be sure"
+        note = "Measure again: %s%s" % (note[0].lower(), note[1:])  # ASCII
     r = reading(jots, unit)
     return {"text": r.text, "lean": r.lean, "say": r.say, "note": note + ".", "fits": fits,
             "far": far, "exact": to_mm(jots)}  # fmt: skip

@@ -55,8 +55,9 @@ def queue(plan: dict[str, Any]) -> list[dict[str, Any]]:
     """Every cut still to be made: what is called first, then as the courses hang, left to right.
 
     Each is a cut_view with its "board" and "stock", "head": what stands over it, "speak": one
-    sentence to be said aloud, "mark": what the job's done.cut takes of it, and "reject": what
-    done.rejected takes of its board. Errors: KeyError for what is no plan.
+    sentence to be said aloud, "bound": whether its run keeps its joints whatever the next plan is,
+    "mark": what the job's done.cut takes of it, and "reject": what done.rejected takes of its
+    board. Errors: KeyError for what is no plan.
     """
     by_id = {p["id"]: p for p in plan["pieces"]}
     boards = {b["number"]: b for b in plan["boards"]}
@@ -67,12 +68,14 @@ def queue(plan: dict[str, Any]) -> list[dict[str, Any]]:
         for course in rows:
             for n in range(len(course["runs"])):
                 keys = course["runs"][n]["pieces"]
+                up = [by_id[key]["state"] == "cut" or by_id[key]["called"] for key in keys]
                 for k in range(len(keys)):
                     p = by_id[keys[k]]
                     if p["state"] == "cut":
                         continue
                     place = place_of(plan, w, course["number"], n + 1, k + 1)
                     row = _row(plan, p, boards[p["board"]], place, (k, len(keys)))
+                    row["bound"] = any(up)
                     (out if p["called"] is None else called).append(row)
     return called + out
 

@@ -8,6 +8,7 @@ lost it all the same.
 from collections import namedtuple
 
 from .begunboards import begun_boards
+from .called import FAR, off_text
 from .lengths import JOTS_PER_INCH, show
 from .solver.given import Run
 
@@ -68,7 +69,8 @@ def marks_of(
             called[at] = call.length
     finder.stretch(called)
     lengths = {at: cut[at].length or finder.length(at) for at in cut}
-    finder.changed(cut, called)
+    finder.changed(cut)
+    finder.far(called, cut)
     boards, told_of = begun_boards(job, finder, cut, where, lengths, priced)
     names = {at: cut[at].name for at in cut if cut[at].name}
     return Marks(finder.runs, boards, lengths, called, names, finder.warnings + told_of)
@@ -186,9 +188,19 @@ class _Finder:
             more[1 if last else 0] = d
             self.runs[i] = Run(r.wall, r.course, r.left, r.right, r.studs, tuple(more), r.joints)
 
-    def changed(
-        self, cut: "dict[tuple[int, int], Cut]", called: dict[tuple[int, int], int]
-    ) -> None:
+    def far(self, called: dict[tuple[int, int], int], cut: "dict[tuple[int, int], Cut]") -> None:
+        """Tell of lengths called that are far off the wall as surveyed, and not cut yet."""
+        for at in sorted(called):
+            r, unit = self.runs[at[0]], self.job.unit
+            d = r.more[1 if at[1] == len(self.bound[at[0]]) else 0]
+            if at not in cut and abs(d) > FAR:
+                self.say(
+                    "Course %d: %s was called, %s: measure again before it is cut."
+                    % (self.built[r.wall].courses[r.course].number, show(called[at], unit),
+                       off_text(d, unit))
+                )  # fmt: skip
+
+    def changed(self, cut: "dict[tuple[int, int], Cut]") -> None:
         """Tell of pieces that the wall as surveyed now asks for in another length."""
         for at in sorted(cut):
             mark, unit = cut[at], self.job.unit

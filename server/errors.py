@@ -29,7 +29,8 @@ class ApiError(Exception):
 
 def error_body(code: str, message: str, problems: Iterable[Problem]) -> str:
     """The JSON text of an error."""
-    error = {"code": code, "message": message, "problems": [to_dict(p) for p in problems]}
+    told = [{**to_dict(p), "value": p.value or "nothing"} for p in problems]
+    error = {"code": code, "message": message, "problems": told}
     return json.dumps({"error": error}) + "\n"
 
 

@@ -33,6 +33,7 @@ THREADS = MOST_STREAMS + 40
 # A browser opens up to six connections; 60 phones.
 CONNECTIONS = 360
 IDLE_SECONDS = 20
+REQUEST_SECONDS = 30
 GRACE_SECONDS = 0.3
 STOP_SECONDS = 0.7
 # While one phone's plan is worked out, the others' requests get in between this often.
@@ -80,6 +81,25 @@ class _Request(HTTPRequest):
 class _Connection(HTTPConnection):
     RequestHandlerClass = _Request
 
+    def __init__(self, server: Any, sock: Any, makefile: Any) -> None:
+        super().__init__(server, sock, makefile)
+        self._until = 0.0
+        raw = self.rfile.raw
+        readinto = raw.readinto
+
+        def in_time(buffer: Any) -> Any:
+            if time.monotonic() > self._until:
+                raise TimeoutError("timed out")
+            return readinto(buffer)
+
+        raw.readinto = in_time
+
+    def communicate(self) -> bool:
+        """A request has so long to come in all: one that drips in would keep its thread."""
+        self._until = time.monotonic() + REQUEST_SECONDS
+        keep: bool = super().communicate()  # type: ignore[no-untyped-call]  # its stub
+        return keep
+
 
 class _TlsConnection(_Connection):
     def __init__(self, server: Any, sock: Any, makefile: Any) -> None:
@@ -89,8 +109,7 @@ class _TlsConnection(_Connection):
     def communicate(self) -> bool:
         if not self._handshake.done:
             return self._handshake.step(IDLE_SECONDS)
-        keep: bool = super().communicate()  # type: ignore[no-untyped-call]  # its stub
-        return keep
+        return super().communicate()
 
 
 class _Gateway(Gateway_10):

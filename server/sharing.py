@@ -32,7 +32,7 @@ def live(key: str) -> Response:
     if not re.fullmatch(r"[A-Za-z0-9_-]{1,64}", phone):
         said = f'phone: "{shown(phone)}" names no phone.'
         fix = "Send 1 to 64 of A-Z, a-z, 0-9, _ and -, the same each time."
-        raise bad_input([Problem("phone", shown(phone) or "nothing", said, fix)])
+        raise bad_input([Problem("phone", shown(phone), said, fix)])
     try:
         stream = hub().open(job, key, phone, request.environ.get("lapwright.gone", _never))
     except Full:
@@ -45,7 +45,6 @@ def live(key: str) -> Response:
         hub().leave(stream)
         raise
     response = Response(hub().events(stream), mimetype="text/event-stream")
-    response.headers["X-Accel-Buffering"] = "no"  # proxies pass it on as it comes
     response.call_on_close(partial(hub().leave, stream))  # also where nothing was asked of it
     return response
 
@@ -94,7 +93,7 @@ def redeem() -> Response:
     if found is None:
         said = f'code: "{shown(typed)}" opens no job.'
         fix = f"Look at the {DIGITS} digits again; a code lasts {MINUTES} minutes."
-        raise bad_input([Problem("code", shown(typed) or "nothing", said, fix)], "not-found", 404)
+        raise bad_input([Problem("code", shown(typed), said, fix)], "not-found", 404)
     return answer({"key": found[0], "kind": found[1]})
 
 

@@ -31,7 +31,8 @@ def taken(copy: Any, writes: list[Any], kind: str) -> Any:
     """The copy with the writes merged in.
 
     writes: as calc.shared.merge checks them; kind: that of the key they come by, "edit" or
-    "saw". Raises Refused where they are not for that key, or more than a copy can hold.
+    "saw". Raises Refused where they are not for that key, more than a copy can hold, or where
+    a field would go without a word: what is replaced or taken out leaves a write in its place.
     """
     more = _folded(writes)
     known, sent = top(copy["seen"]), top(more["seen"])
@@ -43,9 +44,13 @@ def taken(copy: Any, writes: list[Any], kind: str) -> Any:
     merged = merge(copy, more)
     if kind == "saw" and _besides_marks(merged) != _besides_marks(copy):
         raise _not_allowed("seen", "it replaces nothing else")
-    for path in more["fields"]:
+    for path in copy["fields"].keys() | more["fields"].keys():
         many = len(merged["fields"].get(path, []))
-        if many > MOST_APART:
+        if not many:
+            said = f"{shown(path)} would be gone, and nothing in its place."
+            fix = "Write that it is taken out, or what stands there now."
+            raise _refused(422, "bad-input", shown(path), said, fix)
+        if many > MOST_APART and path in more["fields"]:
             said = f"{shown(path)} would have {many} values side by side."
             raise _refused(422, "bad-input", str(many), said, "Pick one of them on a phone first.")
     return merged

@@ -15,12 +15,14 @@ from tests import chromium
 
 ROOT = Path(__file__).parent.parent
 PACKAGES = ("chromium", "fonts-liberation")
+LAN_PACKAGES = {"ip": "iproute2", "certutil": "libnss3-tools", "openssl": "openssl"}
 
 
 def main(arguments):
     """Run everything; the exit code of the first check that fails, else 0."""
     try:
         os.environ[chromium.VARIABLE] = _chromium()
+        _lan_tools()
     except chromium.NoChromium as error:
         print(error, file=sys.stderr)
         return 2
@@ -45,18 +47,34 @@ def _chromium():
         root = _as_root()
         if chromium.VARIABLE in os.environ or root is None:
             raise
-    print("== installing Debian's chromium", flush=True)
+    failed = _install(root, PACKAGES)
+    if failed:
+        raise chromium.NoChromium(
+            f"{failed} Install Chromium by hand, or set {chromium.VARIABLE} to the path of one."
+        )
+    return chromium.find()
+
+
+def _lan_tools():
+    """What tests/lan needs; where it can't be had, those tests are skipped and say why."""
+    root = _as_root()
+    if root is not None and not all(shutil.which(tool) for tool in LAN_PACKAGES):
+        failed = _install(root, LAN_PACKAGES.values())
+        if failed:
+            print(f"{failed} The tests of laptop and phone as two machines are left out.")
+
+
+def _install(root, packages):
+    """Install Debian's packages; "", or what went wrong."""
+    print("== installing Debian's", *packages, flush=True)
     environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
-    for command in (["update"], ["install", "-y", "--no-install-recommends", *PACKAGES]):
+    for command in (["update"], ["install", "-y", "--no-install-recommends", *packages]):
         code = subprocess.run(
             [*root, "apt-get", *command], env=environment, stdin=subprocess.DEVNULL
         ).returncode
         if code:
-            raise chromium.NoChromium(
-                f"apt-get {command[0]} ended with {code}. Install Chromium by hand, or set "
-                f"{chromium.VARIABLE} to the path of one."
-            )
-    return chromium.find()
+            return f"apt-get {command[0]} ended with {code}."
+    return ""
 
 
 def _as_root():

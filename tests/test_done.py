@@ -171,13 +171,27 @@ def test_a_called_length_moves_what_lies_along_the_piece_with_its_joint():
     assert f"from {show(start)} to" in told["cuts"][0]
 
 
+def test_a_call_far_off_the_plan_is_told_and_leaves_out_what_it_cuts_off():
+    box = {"by": "edges", "left": "20", "bottom": "26", "width": "3", "height": "3"}
+    doc = job(walls__0__height_left="40", walls__0__boxes=[box])
+    plan = planned(doc)["plan"]
+    (p,) = [q for q in plan["pieces"] if any(c["kind"] in ("notch", "hole") for c in q["cuts"])][:1]
+    end = next(e for e in ask(do="callable", plan=plan, wall=1, course=p["course"])["ends"]
+               if e["id"] == p["id"])  # fmt: skip
+    doc = add(doc, "called", {**end["place"], "length": p["length"] - 30 * 25.4})
+    answer = planned(doc)
+    assert any("measure again before it is cut" in w for w in answer["plan"]["warnings"])
+    told = ask(do="card", plan=answer["plan"], piece=p["id"])
+    assert told["cuts"] == []
+
+
 def show(mm):
     return ask(do="show", texts=[f"{mm} mm"], unit="in", to="in")["lengths"][0]["text"]
 
 
 @pytest.mark.parametrize(("more", "words"), [
     (0, "As planned; board"), (1.6, "still gives it"), (-3.175, '1/8" less than planned'),
-    (600, "Measure again"),
+    (600, "Measure again: "),
 ])  # fmt: skip
 def test_a_call_is_held_against_the_plan(more, words):
     plan = planned(ROWS)["plan"]

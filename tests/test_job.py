@@ -349,7 +349,7 @@ def test_records():
             ],
         )
     )
-    assert read.board.stock == [(144 * INCH, 1440, 3, "new")]
+    assert read.board.stock == [(144 * INCH, 1440, 3, "new", "1")]
     (wall,) = read.walls
     assert (wall.height_left, wall.height_right) == (96 * INCH, 97 * INCH)
     assert (wall.width_floor, wall.width_top) == (100 * INCH, 100 * INCH)

@@ -43,7 +43,7 @@ function readRoute() {
 function onRoute() {
   const route = readRoute();
   if (state.pad && state.pad.owner !== ownerOf(route)) shelvePad();
-  set({ route, missing: null, card: null });
+  set({ route, missing: null, card: null, calling: null });
   open(route).catch(report);
   scrollTo(0, 0);
 }
@@ -68,7 +68,7 @@ async function open(route) {
 
 const ownerOf = (route) => (route.key ? 'job:' + route.key : 'quick:' + route.name);
 
-usePad((pad) => (pad.owner.startsWith('quick:') ? quickPad(pad) : part && part.surveyPad(pad)));
+usePad((pad) => (pad.owner.startsWith('quick:') ? quickPad(pad) : part && part.jobPad(pad)));
 
 const clock = (at) => `${String(at.getHours()).padStart(2, '0')}:${String(at.getMinutes()).padStart(2, '0')}`;
 
@@ -98,7 +98,7 @@ function header() {
   const canUndo = onJob ? state.job && state.job.undo.length
     : state.quick[route.name] && state.quick[route.name].undo.length;
   const undo = () => (onJob ? part.undoJob() : undoQuick(route.name)).catch(report);
-  const undoable = onJob ? ['survey', 'layout'].includes(route.screen) : route.name;
+  const undoable = onJob ? ['survey', 'layout', 'saw'].includes(route.screen) : route.name;
   return html`<header class="top">
     ${route.name ? html`<a class="back" href="#/quick" aria-label="All calculators">‹</a>` : nothing}
     <div class="what"><h1>${title}</h1><p class="sent">${onJob && state.undone ? state.undone : sendState()}</p>
@@ -146,8 +146,7 @@ const pick = ({ path, label, options }) => html`<div class="notice" role="alert"
   ${options.map((text, place) => html`<button type="button" @click=${() => part.settle(path, place).catch(report)}>${text}</button>`)}</div>`;
 let offered = false; // a new version stands on the screen
 
-/** Whether to offer the new version that is there: not while something is keyed or typed, nor
- * while the saw is between its first board and its last. */
+/** Whether to offer the new version that is there: not while something is keyed, typed or asked. */
 function offers() {
   const typing = document.activeElement?.matches('input, textarea:not([readonly])');
   const midway = state.route.key && state.job && part && part.midway();
@@ -188,7 +187,7 @@ function page(covered) {
 
 function draw() {
   const pad = padSheet(troubles());
-  const sheet = pad === nothing && part ? part.cardSheet() : nothing;
+  const sheet = pad === nothing && part ? part.sheet() : nothing;
   const open = pad !== nothing || sheet !== nothing;
   render(html`
     <div class="page" ?inert=${open}>${page(pad !== nothing)}</div>
@@ -204,7 +203,7 @@ async function boot() {
   onChange(draw);
   window.addEventListener('hashchange', onRoute);
   window.addEventListener('keydown', (event) => {
-    if (state.card) part.cardKeydown(event);
+    if (state.card || (state.calling && !state.pad)) part.sheetKeydown(event);
     else padKeydown(event);
   });
   window.addEventListener('paste', padPaste);

@@ -52,7 +52,7 @@ export function placeOf(doc, path) {
   const out = [];
   let at = doc;
   for (const step of steps(path)) {
-    if (!Array.isArray(at)) out.push(step);
+    if (!Array.isArray(at)) out.push(typeof step === 'number' ? { end: true } : step);
     else if (step < at.length) out.push(at[step]?.id === undefined ? step : { id: at[step].id });
     else out.push({ end: true });
     at = at?.[step];

@@ -76,6 +76,15 @@ export function card(file, id) {
   return once(file, `card ${id}`, () => answered(call({ do: 'card', plan: ofWall(file, wall), piece: id })));
 }
 
+/** What of a course may be called from the wall: a list of ends. */
+export const callable = (file, wall, course) => once(file, `ends ${wall} ${course}`, async () => {
+  const { ends } = await answered(call({ do: 'callable', plan: ofWall(file, wall), wall, course }));
+  return ends;
+});
+
+/** What a length called for a piece comes to. */
+export const callCheck = (plan, piece, text) => call({ do: 'called', plan, piece, text });
+
 /** Draw the other walls too, one after the other, by the engine that has time. */
 export async function drawAhead(file, numbers, how) {
   for (const number of numbers) {

@@ -9,10 +9,10 @@ import { shareScreen } from './screens/share.js';
 import { surveyScreen } from './screens/survey.js';
 
 export { loadJobs, openJob, openLink, settle, undoJob } from './jobs.js';
-export { cardKeydown, cardSheet } from './screens/card.js';
 export { midway } from './screens/saw.js';
+export { sheet, sheetKeydown } from './screens/sheets.js';
 export { openShare } from './screens/share.js';
-export { surveyPad } from './screens/fields.js';
+export { jobPad } from './screens/sheets.js';
 export { watchLaptop } from './sync.js';
 
 export const SCREENS = {

@@ -6,6 +6,7 @@ import { fetchJob, follow, sendSoon } from './sync.js';
 import { NO_FORM, NOTHING_OPEN, announce, remember, report, set, setPrefs, state } from './state.js';
 import { askToKeep } from './persist.js';
 import { alike, pathOf, placeOf, withValue } from './doc.js';
+import { marksBetween } from './done.js';
 import { planJob } from './plan.js';
 import { answered, call, differences } from './work.js';
 
@@ -240,7 +241,7 @@ export async function undoJob() {
   const { doc, undo } = state.job;
   if (!undo.length) return;
   const { kept } = await change((job) => ({ do: 'undo', step: job.undo.at(-1) }), (now) => ({ undo: now.undo.slice(0, -1) }));
-  const labels = (await differences(state.job.doc, doc)).map((d) => d.label);
+  const labels = [...marksBetween(doc, state.job.doc), ...(await differences(state.job.doc, doc)).map((d) => d.label)];
   const undone = labels.slice(0, 3).join(', ') + (labels.length > 3 ? ` and ${labels.length - 3} more` : '');
   const stays = kept ? 'Changed on another phone since, so it stays. ' : '';
   set({ undone: stays + (undone ? `Undone: ${undone}` : '') });

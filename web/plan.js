@@ -3,6 +3,7 @@
 
 import { createEngine } from './engine.js';
 import { alike } from './doc.js';
+import { onlyMoreCut, sameButMarks } from './done.js';
 import { report, set, state } from './state.js';
 import { laptop } from './reach.js';
 import { getPlan, putPlan } from './store.js';
@@ -23,9 +24,26 @@ onRestart(() => {
   if (state.job) planJob(state.job);
 });
 
+const madeFor = new WeakMap(); // plan file -> the job's document it is of
+const RECENT = 4;
+let recent = []; // plans that marks took the place of, for an Undo: {doc, plan}
+
+/** Put a plan of this document on the screen. */
+function show(doc, plan) {
+  if (plan.file) madeFor.set(plan.file, doc);
+  set({ plan });
+}
+
 /** Show the open job's fields and plan it; a plan that is no longer wanted is stopped. */
 export function planJob(job) {
   const mine = ++asked;
+  const held = state.plan?.file && !state.plan.broken && madeFor.get(state.plan.file);
+  if (held && sameButMarks(held, job.doc)) {
+    keepTo(job, held, () => mine === asked).catch((error) => {
+      if (mine === asked) set({ plan: { ...NO_PLAN, busy: false, broken: error.message } });
+    });
+    return;
+  }
   if (planner && ((state.plan && state.plan.busy) || working || planner.state.message)) planner.cancel();
   planner ??= newPlanner();
   working = 0;
@@ -34,6 +52,35 @@ export function planJob(job) {
   plan(job, () => mine === asked).catch((error) => {
     if (mine === asked) set({ plan: { ...NO_PLAN, busy: false, broken: error.message } });
   });
+}
+
+/**
+ * More is done of the job, or taken back: keep to the plan on the screen where it still holds, so
+ * that nothing else changes under the saw. It stays in sight meanwhile where pieces were cut
+ * just as planned.
+ */
+async function keepTo(job, held, wanted) {
+  const { plan: before } = state;
+  const known = recent.find((r) => alike(r.doc, job.doc));
+  if (before.busy) {
+    planner?.cancel();
+    working = 0;
+  }
+  planner ??= newPlanner();
+  set({ plan: { ...before, problems: [], search: null, next: null, busy: before.busy || !(known || onlyMoreCut(held, job.doc)) } });
+  const answer = known ?? await planner.call({ do: 'keep', job: job.doc, plan: before.file });
+  if (!wanted()) return;
+  if (!alike(held, job.doc)) recent = [...recent.filter((r) => !alike(r.doc, held)), { doc: held, plan: before }].slice(-RECENT);
+  if (known) show(job.doc, { ...NO_PLAN, ...known.plan, search: null, next: null, busy: false });
+  else if (answer.ok && answer.plan) {
+    if (inUse.has(before.file)) inUse.add(answer.plan);
+    show(job.doc, { ...NO_PLAN, file: answer.plan, view: answer.view, laptop: before.laptop, busy: false });
+  } else {
+    set({ plan: { ...state.plan, busy: true } });
+    await plan(job, wanted);
+    return;
+  }
+  keep(job, true);
 }
 
 const SOON = 700; // ms that this phone has to itself: most plans are there by then
@@ -48,12 +95,15 @@ const TURN = 400; // ms that the engine is kept from what else is asked of it
 async function plan(job, wanted) {
   const before = await getPlan(job.key);
   if (!wanted()) return;
-  const known = before && alike(before.job, job.doc) ? await viewed(before) : null;
+  const known = before && alike(before.job, job.doc) ? await viewed(before) : await keptFrom(before, job);
   if (!wanted()) return;
   if (known) {
     if (known.used) inUse.add(known.file);
-    set({ plan: { ...NO_PLAN, file: known.file, view: known.view, laptop: known.laptop, busy: false } });
-    if (known.over) return;
+    show(job.doc, { ...NO_PLAN, file: known.file, view: known.view, laptop: known.laptop, busy: false });
+    if (known.over) {
+      keep(job, true);
+      return;
+    }
   }
   const asking = new AbortController();
   const there = Promise.race([byLaptop(job.doc, planner, asking), byOthers(job)]);
@@ -61,7 +111,7 @@ async function plan(job, wanted) {
     const first = await Promise.race([planner.call({ do: 'begin', job: job.doc }), there]);
     if (!wanted()) return;
     if (first.elsewhere && !working) planner.cancel(); // what else it works at goes on
-    if (!known) set({ plan: answerOf(first) });
+    if (!known) show(job.doc, answerOf(first));
     else if (first.elsewhere) offer(first, null);
     else set({ plan: { ...state.plan, search: first.progress } });
     if (first.elsewhere) keep(job, true);
@@ -76,6 +126,13 @@ async function plan(job, wanted) {
   } finally {
     asking.abort();
   }
+}
+
+/** The plan this phone had before more was marked, where that still holds; else null. */
+async function keptFrom(before, { doc }) {
+  if (!before?.file || !sameButMarks(before.job, doc)) return null;
+  const { ok, plan: file, view } = await planner.call({ do: 'keep', job: doc, plan: before.file });
+  return ok && file ? { ...before, file, view, over: true } : null;
 }
 
 /** A plan this phone had, with a view by the calc that runs now. */
@@ -180,6 +237,7 @@ export function workBy(file) {
  * goes on, or is null. One that costs more than what is shown, from before a reload, is neither. */
 function offer({ plan: file, view, laptop = false, shared = false }, search) {
   const { file: now } = state.plan;
+  madeFor.set(file, madeFor.get(now));
   const better = { ...NO_PLAN, file, view, laptop, busy: false, search };
   const same = alike(file.boards, now.boards) && alike(file.pieces, now.pieces);
   if (same) {

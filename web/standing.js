@@ -4,6 +4,7 @@
 import { html, nothing } from './vendor/lit-html.js';
 import { report, set, state } from './state.js';
 import { wallOf } from './doc.js';
+import { edit } from './jobs.js';
 import { prose } from './sketch.js';
 import { pickWall } from './walls.js';
 import { keepPlan, takeNext } from './plan.js';
@@ -19,6 +20,13 @@ export function goTo(path) {
 }
 
 const way = (path, words) => html`<button type="button" class="plain way" @click=${() => goTo(path)}>${words}</button>`;
+
+/** The way to what is wrong; a mark that leaves no plan can be taken back here. */
+function mend(path) {
+  const mark = /^done\.\w+\[\d+\]/.exec(path);
+  if (!mark) return path ? way(path, 'Go there') : nothing;
+  return html`<button type="button" class="plain way" @click=${() => edit(mark[0], undefined).catch(report)}>Take it back</button>`;
+}
 
 /** What a needed field is called, and what it is of: by its label where its form is on the screen. */
 function needed({ field, message }) {
@@ -68,7 +76,7 @@ export function standing(brief = false) {
   if (plan.problems.length) {
     return html`<div class="needs"><p class="hold">No plan until this is mended:</p>
       ${plan.problems.map((p) => html`<p class="problem">${prose(p.message)} ${prose(p.fix)}</p>
-        ${p.field ? way(p.field, 'Go there') : nothing}`)}</div>`;
+        ${mend(p.field)}`)}</div>`;
   }
   const lacks = needs.length ? missing(needs) : nothing;
   // As many lines while the plan is worked out as after it: what is below them stands still.

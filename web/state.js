@@ -10,7 +10,7 @@ let scheduled = false;
 /** The open job's form before calc has declared it. */
 export const NO_FORM = { fields: [], parts: [], walls: [], needs: [], addWall: null, formWall: -1 };
 /** Nothing of a job is opened, picked or compared. */
-export const NOTHING_OPEN = { item: '', goal: '', card: null, picked: '', ways: null, buys: null };
+export const NOTHING_OPEN = { item: '', goal: '', card: null, calling: null, picked: '', ways: null, buys: null };
 
 export const state = {
   route: { screen: 'quick', name: '', key: '' },

@@ -62,7 +62,7 @@ export async function loadFields(doc, wall = wallAt(doc)) {
   const { fields, parts, walls, needs } = form;
   set({ fields, parts, walls, needs, addWall: form.add_wall, formWall: wall });
   const { pad } = state;
-  if (pad && pad.owner.startsWith('job:') && !fields.some((f) => f.path === pad.field)) set({ pad: null });
+  if (pad && pad.owner.startsWith('job:') && !pad.field.startsWith('mark:') && !fields.some((f) => f.path === pad.field)) set({ pad: null });
 }
 
 const askFields = (job, wall, unit = job.unit || 'in') => call({ do: 'fields', unit, job, wall });

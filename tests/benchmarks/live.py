@@ -9,8 +9,9 @@ with the delay from the start of the POST until each phone has its event (median
 in ms), the events that arrived of those expected, the server's memory (VmRSS in MB) before the
 phones came, with them and after they left, and how long it took to stop with all streams open.
 
---https HOST:PORT --ca FILE measures a server that runs already, over TLS: without memory and
-stop. HOST may be NAME@ADDRESS, where the name is not known here; --key names a job that it has.
+--https measures the same over TLS. --at HOST:PORT measures a server that runs already, without
+memory and stop; over TLS with --ca FILE. HOST may be NAME@ADDRESS, where the name is not known
+here; --key names a job that it has.
 Exits with 1 where an event did not arrive, p95 is 2 s or more, or the stop takes 1 s or more.
 """
 
@@ -31,6 +32,7 @@ from pathlib import Path
 
 from tests.server.conftest import WHOLE_JOB, Laptop
 from tests.server.phones import Phone, new_key
+from tests.server.test_https import LOCAL, secure, trusting
 
 PATIENCE = 10.0  # after the last write
 MOST_P95_MS = 2000
@@ -176,7 +178,10 @@ def own(given):
     with tempfile.TemporaryDirectory() as data:
         laptop = Laptop(data)
         try:
-            server = Server("127.0.0.1", laptop.port)
+            server = Server(LOCAL, laptop.port)
+            if given.https:
+                name, port = secure(laptop)
+                server = Server(LOCAL, port, name, trusting(laptop))
             writer = begun(server, None)
             before = memory(laptop)
             room, found = measure(server, writer, given.phones, given.posts)
@@ -200,9 +205,9 @@ def own(given):
 
 def there(given):
     """Both rounds on a server that runs already."""
-    host, port = given.https.rsplit(":", 1)
+    host, port = given.at.rsplit(":", 1)
     name, _, address = host.partition("@")
-    context = ssl.create_default_context(cafile=given.ca)
+    context = ssl.create_default_context(cafile=given.ca) if given.ca else None
     server = Server(address or name, int(port), name, context)
     writer = begun(server, given.key)
     room, found = measure(server, writer, given.phones, given.posts)
@@ -221,12 +226,13 @@ def main():
     options.add_argument("--posts", type=int, default=100)
     options.add_argument("--silent", type=int, default=5)
     options.add_argument("--half", type=int, default=5)
-    options.add_argument("--https", metavar="HOST:PORT")
+    options.add_argument("--https", action="store_true")
+    options.add_argument("--at", metavar="HOST:PORT")
     options.add_argument("--ca", metavar="FILE")
     options.add_argument("--key", metavar="KEY")
     given = options.parse_args()
     good = True
-    for line in there(given) if given.https else own(given):
+    for line in there(given) if given.at else own(given):
         print(json.dumps(line), flush=True)
         good &= line["arrived"] == line["expected"] and line["p95_ms"] < MOST_P95_MS
         good &= line.get("stop_s", 0) < MOST_STOP_SECONDS

@@ -18,7 +18,7 @@ import time
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import expect, sync_playwright
+from playwright.sync_api import expect
 
 from tests.chromium import find
 
@@ -113,11 +113,10 @@ def serving(data, port=0, **options):
 
 
 @pytest.fixture(scope="session")
-def chromium():
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=find(), args=FLAGS)
-        yield browser
-        browser.close()
+def chromium(playwright_driver):
+    browser = playwright_driver.chromium.launch(executable_path=find(), args=FLAGS)
+    yield browser
+    browser.close()
 
 
 @pytest.fixture

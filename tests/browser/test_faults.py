@@ -1,6 +1,7 @@
 """What goes wrong on a phone: answers that get lost, storage that is denied or full, an engine
 that stops, two tabs, a laptop that forgot. Nothing keyed is lost, and it is said in words."""
 
+import re
 import socket
 import time
 
@@ -17,8 +18,6 @@ from tests.browser.hands import (
     open_page,
     saved_here,
     start_job,
-    survey_wall,
-    tab,
 )
 
 RUN = "Run, corner to corner"
@@ -210,14 +209,16 @@ def test_a_price_that_is_no_number_is_refused_and_kept_in_the_entry(phone, live)
     expect(field(page, "Price of one")).to_contain_text("12.5")
 
 
-def test_the_saw_says_when_its_plan_has_changed(phone, live):
+def test_what_is_cut_stays_cut_where_the_wall_is_measured_anew(phone, live):
     page = open_page(phone.new_page(), live.address)
     start_job(page)
     survey_wall(page)
     tab(page, "Saw")
-    page.get_by_role("button", name="Next board").tap()
-    expect(page.locator(".board h2")).to_contain_text("Board 2")
+    page.get_by_role("button", name="Cut", exact=True).tap()
+    expect(page.locator(".made")).to_have_text(re.compile(r"^1 of "))
     tab(page, "Survey")
     keyed(page, "Width", ["1", "5", "0"])
     tab(page, "Saw")
-    expect(page.locator(".warn").first).to_contain_text("The plan has changed")
+    expect(page.locator(".made")).to_have_text(re.compile(r"^1 of "))
+    page.get_by_role("button", name="Whole list").tap()
+    expect(page.locator(".cut.made")).to_have_count(1)

@@ -147,6 +147,7 @@ def test_saved_is_said_once_every_file_is_here(phone, live):
 
 def test_a_silent_laptop_is_told_with_what_it_has(phone, live):
     page = open_page(phone.new_page(), live.address)
+    saved_here(page)  # all of the page is there before the laptop goes silent
     away = page.locator(".away")
     live.hang()
     try:
@@ -155,7 +156,7 @@ def test_a_silent_laptop_is_told_with_what_it_has(phone, live):
         job = start_job(page)
         keyed(page, "Height", ["9", "6"])
         page.goto(live.address + "/p#/jobs")
-        expect(away).to_have_text("Laptop not reachable. Nothing sent yet, 1 not sent.")
+        expect(away).to_have_text("Laptop not reachable. Nothing sent yet, 2 not sent.")
     finally:
         live.go()
     expect(away).to_have_count(0, timeout=30000)

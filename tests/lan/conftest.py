@@ -1,7 +1,6 @@
 """The network, the laptop and the phone; each test begins with new ones."""
 
 import pytest
-from playwright.sync_api import sync_playwright
 
 from . import net
 from .phone import FORBIDDEN, Phone
@@ -16,12 +15,6 @@ def cable():
     made = net.Lan()
     yield made
     made.close()
-
-
-@pytest.fixture(scope="session")
-def player(cable):
-    with sync_playwright() as playwright:
-        yield playwright
 
 
 @pytest.fixture
@@ -47,8 +40,8 @@ def serve(lan, tmp_path):
 
 
 @pytest.fixture
-def phone(lan, player, tmp_path):
-    one = Phone(lan, tmp_path, player)
+def phone(lan, playwright_driver, tmp_path):
+    one = Phone(lan, tmp_path, playwright_driver)
     yield one
     one.close()
     assert one.broken == []

@@ -86,16 +86,16 @@ def stored(client, job):
     return client.post("/api/jobs", json={"job": job}).get_json()
 
 
-# The server as it is, but for one number.
-SOONER = "import server.live, server.cli; server.live.BEAT_SECONDS = {}; server.cli.main()"
+# The server as it is, but for some numbers.
+BUT = "import server.cli, server.live, server.serve; {}; server.cli.main()"
 
 
 class Laptop:
     """`python -m server` in a process of its own, on a free port of 127.0.0.1."""
 
-    def __init__(self, data, *arguments, shell_prefix="", beat=None):
-        """beat: seconds between two beats of a stream, None for as many as there are."""
-        program = ["-m", "server"] if beat is None else ["-c", SOONER.format(beat)]
+    def __init__(self, data, *arguments, shell_prefix="", but=""):
+        """but: what is set otherwise, like "server.live.BEAT_SECONDS = 1"."""
+        program = ["-c", BUT.format(but)] if but else ["-m", "server"]
         command = [sys.executable, *program, "--host", "127.0.0.1", "--port", "0"]
         command += ["--data", str(data), *arguments]
         if shell_prefix:

@@ -233,14 +233,15 @@ def test_odd_text_comes_back_whole(client, phone):
 def test_many_phones_write_at_once_and_nothing_is_lost(app, phone):
     """50 threads, each with a wall of its own and all with the same field."""
     barrier = threading.Barrier(50)
+    phones = [Phone(asking(app.test_client()), phone.key).open() for _ in range(50)]
+    for n, one in enumerate(phones):
+        one.edit(lambda job, n=n: job["walls"].append({"name": f"W{n}"}))
+        one.set(width_floor=f"{200 + n}")
 
     def write(n):
-        one = Phone(asking(app.test_client()), phone.key).open()
-        one.edit(lambda job: job["walls"].append({"name": f"W{n}"}))
-        one.set(width_floor=f"{200 + n}")
         barrier.wait()
-        while one.outbox:
-            status, answer = one.send()
+        while phones[n].outbox:
+            status, answer = phones[n].send()
             assert status in (200, 503), answer  # busy: it tries again
 
     in_threads(write, 50)

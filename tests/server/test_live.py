@@ -84,6 +84,29 @@ def test_what_one_phone_writes_the_others_hear_and_can_merge(client, phone):
     response.close()
 
 
+def test_writes_of_many_at_once_are_told_in_the_order_they_were_taken_in(app, client, phone):
+    """Each stands on the one before: a phone that hears them never has to ask for the whole."""
+    response, events = listen(client, phone)
+    next(events)
+    phones = [Phone(asking(app.test_client()), phone.key).open() for _ in range(12)]
+    for n, one in enumerate(phones):
+        for i in range(5):
+            one.edit(lambda job, name=f"{n}.{i}": job["walls"].append({"name": name}))
+
+    def write(one):
+        for sent in list(one.outbox):
+            assert one.send([sent])[0] == 200
+
+    threads = [threading.Thread(target=write, args=(one,)) for one in phones]
+    for t in threads:
+        t.start()
+    for t in threads:
+        t.join()
+    told = [next(events)[1] for _ in range(60)]
+    assert [(data["before"], data["rev"]) for data in told] == [(n, n + 1) for n in range(1, 61)]
+    response.close()
+
+
 def test_what_changes_nothing_is_not_told(client, phone):
     phone.set(width_floor="150")
     sent = phone.outbox

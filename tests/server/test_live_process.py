@@ -148,7 +148,7 @@ def test_it_stops_at_once_with_streams_open_and_ends_them_cleanly(one, phone, li
 
 def test_a_server_that_stood_still_for_a_while_serves_and_beats_at_once(laptop, job, listening):
     """The laptop's lid was closed: each stream says that it is alive, and what came meanwhile."""
-    one = laptop(beat=1.0)
+    one = laptop(but="server.live.BEAT_SECONDS = 1")
     two = laptop()
     phone = Phone(one.call, new_key()).begin(job)
     phone.send()

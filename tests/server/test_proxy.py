@@ -25,8 +25,9 @@ def behind(tmp_path):
 
 def test_links_are_the_proxys(behind, job):
     key = behind.post("/api/jobs", json={"job": job}).get_json()["key"]
-    answer = behind.get(f"/api/jobs/{key}/link", headers=FROM_PROXY).get_json()
-    assert answer["link"] == f"https://boards.example/p#/job/{key}"
+    answer = behind.get(f"/api/jobs/{key}/links", headers=FROM_PROXY).get_json()
+    assert answer["edit"]["link"] == f"https://boards.example/p#/edit/{key}"
+    assert answer["saw"]["link"].startswith("https://boards.example/p#/saw/")
     page = behind.get("/", headers=FROM_PROXY).get_data(as_text=True).replace("<wbr>", "")
     assert '<p class="link">https://boards.example/p</p>' in page
     assert "Only this laptop" not in page

@@ -5,6 +5,7 @@ import { announce, set, state } from '../state.js';
 import { card } from '../drawn.js';
 import { prose, sketch } from '../sketch.js';
 import { workBy } from '../plan.js';
+import { openCall } from './call.js';
 
 export function openCard(file, id) {
   workBy(file);
@@ -21,6 +22,12 @@ export function closeCard() {
 export const cutsOf = ({ cuts, scribe, sketch: drawing }) => html`
   ${cuts.length + scribe.length ? html`<ol class="cuts">${[...cuts, ...scribe].map((c) => html`<li>${prose(c)}</li>`)}</ol>` : nothing}
   ${drawing ? sketch(drawing) : nothing}`;
+
+/** Whether the wall may call the piece's length: it ends at an end of its run, and is not cut. */
+function ends(file, id) {
+  const { left_end: left, right_end: right, state: now } = file.pieces.find((p) => p.id === id);
+  return state.plan.file === file && now !== 'cut' && (left.kind !== 'joint' || right.kind !== 'joint');
+}
 
 /** The sheet; nothing where no piece is open. */
 export function cardSheet() {
@@ -39,6 +46,7 @@ export function cardSheet() {
         <dd>${i === 0 ? html`<b class="answer">${prose(text)}</b>` : prose(text)} ${lean ? html`<em>${lean}</em>` : nothing}</dd></div>`)}</dl>
       ${cutsOf(seen)}` : html`<p class="hold">Looking it up.</p>`}</div>
     <div class="pair">
+      ${ends(file, id) ? html`<button type="button" class="plain" @click=${() => openCall(wall, id)}>Call its length</button>` : nothing}
       <button type="button" class="plain" ?disabled=${at === 0} @click=${() => openCard(file, ids[at - 1])}>Piece before</button>
       <button type="button" class="plain" ?disabled=${at === ids.length - 1} @click=${() => openCard(file, ids[at + 1])}>Next piece</button></div>
   </section>`;

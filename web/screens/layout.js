@@ -5,9 +5,11 @@ import { html, nothing } from '../vendor/lit-html.js';
 import { report, set, state } from '../state.js';
 import { drawAhead, elevation, nodeOf } from '../drawn.js';
 import { prose } from '../sketch.js';
+import { resumeMarks } from '../marks.js';
 import { numberOf } from '../plan.js';
 import { pickWall, wallAt, wallPicker } from '../walls.js';
 import { searching, standing, toBuy } from '../standing.js';
+import { openCall } from './call.js';
 import { openCard } from './card.js';
 import { compareView, stockView } from './compare.js';
 import { wallTables } from './tables.js';
@@ -149,6 +151,7 @@ const beside = (view) => html`<section class="fields"><h2>Beside the rules of th
 
 export function layoutScreen() {
   const { plan, job } = state;
+  resumeMarks();
   if (!plan || !plan.view) return standing();
   const { file, view } = plan;
   const at = wallAt(job.doc);
@@ -157,6 +160,7 @@ export function layoutScreen() {
   return html`${plan.busy || state.needs.length ? standing(true) : nothing}
     ${wallPicker(state.walls, at, (wall) => pickWall(wall, () => {}))}
     ${number ? wallView(file, number) : html`<p class="hold">This wall is not planned yet.</p>`}
+    ${number ? html`<button type="button" class="plain" ?disabled=${plan.busy} @click=${() => openCall(number)}>Call a cut</button>` : nothing}
     <p><b>${view.hang}</b></p>
     ${plan.busy ? nothing : html`${toBuy()}${searching()}${beside(view)}`}
     ${stockView()}

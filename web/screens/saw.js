@@ -1,80 +1,68 @@
-// Saw: the cut list, one board at a time in the order the wall wants them, or
-// the whole list. Which board the saw is at is this phone's own, not the job's.
+// Saw: the next cut, in the order the wall wants them, or the whole list board by board.
 
 import { html, nothing } from '../vendor/lit-html.js';
 import { announce, readLocal, set, state, writeLocal } from '../state.js';
-import { card as cardOf } from '../drawn.js';
 import { better, searching, standing } from '../standing.js';
+import { resumeMarks, unsettled } from '../marks.js';
 import { workBy } from '../plan.js';
-import { cutsOf } from './card.js';
+import { asks, details, nextCut } from './next.js';
 import { cautions } from './quick.js';
 import { prose } from '../sketch.js';
 
-const place = () => ({ board: 0, all: false, plan: '', ...readLocal('saw', {})[state.job.key] });
+const whole = () => readLocal('saw', {})[state.job.key]?.all ?? false;
 
-/** Keep where the saw is, and in which plan. */
-function go(patch) {
-  const plan = markOf(state.plan.view.boards);
-  writeLocal('saw', { ...readLocal('saw', {}), [state.job.key]: { ...place(), ...patch, plan } });
+function showAll(all) {
+  writeLocal('saw', { ...readLocal('saw', {}), [state.job.key]: { all } });
   set({});
 }
 
-/** Whether the saw is between the first board and the last of the open job. */
-export function midway() {
-  const { board } = place();
-  const boards = state.plan?.view?.boards;
-  return board > 0 && !(boards && board >= boards.length - 1);
-}
+/** Whether something is being asked or marked that a new page would cut short. */
+export const midway = () => Boolean(state.calling) || asks() || unsettled();
 
 const UNFINISHED = 'Not searched to the end: another phone may show another plan meanwhile.';
 
-/** What tells one plan's boards from another's. */
-const markOf = (boards) => boards.map((b) => b.cuts.map((c) => [c.id, c.text, c.lean, c.rip, ...c.ends, ...c.cuts].join()).join()).join(';');
-
-const cut = (c) => html`<li class="cut">
+const cut = (c) => html`<li class="cut ${c.state === 'cut' ? 'made' : ''}">
   <p class="length"><b class="answer" aria-label=${c.say}>${prose(c.text)}</b> <em>${c.lean}</em></p>
-  <p class="where"><b class="tag">${c.id}</b> ${prose(c.where)}</p>
-  ${c.lengths.map(([label, text]) => html`<p>${label}: <b>${prose(text)}</b></p>`)}
-  ${c.ends.map((end) => html`<p class="rip">${prose(end)}</p>`)}
-  ${c.rip ? html`<p class="rip">${prose(c.rip)}</p>` : nothing}
-  ${c.cuts.length || c.scribe.length ? shaped(c) : nothing}</li>`;
-
-/** What is cut out of a piece or off its edges, and its sketch. */
-function shaped({ id, cuts, scribe }) {
-  const seen = cardOf(state.plan.file, id).value;
-  return cutsOf({ cuts, scribe, sketch: seen && seen.sketch });
-}
+  <p class="where"><b class="tag">${c.id}</b> ${c.state === 'cut' ? html`<b>cut</b>, ` : nothing}${prose(c.where)}</p>
+  ${c.called ? html`<p class="rip">${prose(c.called)}</p>` : nothing}
+  ${details(c, state.plan.file)}</li>`;
 
 const card = (b, count) => html`<section class="card board">
-  <h2>Board ${b.number} <small>of ${count}, ${b.stock}</small></h2>
+  <h2>Board ${b.number} <small>of ${count}, ${b.stock}${b.note ? `, ${b.note}` : ''}</small></h2>
   <ol>${b.cuts.map(cut)}</ol>
   <p class="left">Left over: ${b.offcut}</p></section>`;
 
+let called = ''; // the called cut that was told last
+
+/** Tell of a length that another phone called. */
+function tell(queue) {
+  const head = queue[0]?.called ? queue[0].head : '';
+  if (head && head !== called) announce(head);
+  called = head;
+}
+
 export function sawScreen() {
   const { plan } = state;
-  if (!plan || !plan.view || plan.busy) return standing();
-  workBy(plan.file);
-  const { boards, buy, summary, warnings } = plan.view;
-  const { all, board, plan: then } = place();
-  const changed = board > 0 && then !== markOf(boards);
-  const at = Math.min(board, boards.length - 1);
-  const step = (to) => {
-    go({ board: to });
-    announce(`Board ${to + 1} of ${boards.length}. ${boards[to].cuts.map((c) => c.say).join('; ')}`);
-  };
+  resumeMarks();
+  if (!plan || !plan.view) return standing();
+  const { boards, buy, queue, summary, warnings } = plan.view;
+  const marked = plan.busy && Boolean(state.job.doc.done);
+  if (plan.busy && !marked) return standing();
+  if (!plan.busy) {
+    workBy(plan.file);
+    tell(queue);
+  }
+  const all = whole();
   return html`
-    ${plan.next ? better() : html`<p class="hold stead">${plan.search ? UNFINISHED : summary.proven}</p>`}
-    ${changed ? html`<p class="warn"><b>Look out.</b> The plan has changed since board ${board + 1} was cut
-      by the old one. Check what is cut already against this list.</p>` : nothing}
-    ${all ? boards.map((b) => card(b, boards.length)) : card(boards[at], boards.length)}
-    ${all ? nothing : html`<div class="pair">
-      <button type="button" class="plain" ?disabled=${at === 0} @click=${() => step(at - 1)}>Back</button>
-      <button type="button" class="main" ?disabled=${at === boards.length - 1} @click=${() => step(at + 1)}>Next board</button></div>`}
-    <button type="button" class="plain" aria-pressed=${all} @click=${() => go({ all: !all })}>Whole list</button>
-    ${cautions(plan.view.cautions)}
+    ${all && !plan.busy ? boards.map((b) => card(b, boards.length)) : nextCut()}
+    ${plan.next && !plan.busy ? better() : nothing}
+    <button type="button" class="plain" aria-pressed=${all} @click=${() => showAll(!all)}>Whole list</button>
     ${warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
+    ${cautions(plan.view.cautions)}
     <p><b>${plan.view.hang}</b></p>
-    ${standing()}${searching()}<p class="bound">${prose(summary.bound)}</p>
-    <section class="fields"><h2>To buy</h2>
-      <ul class="rows">${buy.map((b) => html`<li>${prose(b.text)}</li>`)}</ul></section>`;
+    ${standing()}
+    ${plan.busy ? nothing : html`${plan.search ? html`<p class="hold">${UNFINISHED}</p>${searching()}` : html`<p class="hold">${summary.proven}</p>`}
+      <p class="bound">${prose(summary.bound)}</p>
+      <section class="fields"><h2>To buy</h2>${summary.fetch ? html`<p>${summary.fetch}</p>` : nothing}
+        <ul class="rows">${buy.map((b) => html`<li>${prose(b.text)}</li>`)}</ul></section>`}`;
 }

@@ -1,0 +1,36 @@
+// What of a job's document is marked as done, and how two documents differ in it.
+
+import { alike } from './doc.js';
+
+const LISTS = ['cut', 'rejected', 'called'];
+
+/** The marks of one list: "cut", "rejected" or "called". */
+export const marks = (doc, key) => doc.done?.[key] ?? [];
+
+const without = ({ done, ...rest }) => rest;
+
+/** Whether two documents of a job differ in their marks alone. */
+export const sameButMarks = (a, b) => alike(without(a), without(b));
+
+/** Whether `now` is `before` with nothing but more pieces cut. */
+export function onlyMoreCut(before, now) {
+  if (!sameButMarks(before, now)) return false;
+  const [was, is] = [before, now].map((doc) => marks(doc, 'cut'));
+  return ['rejected', 'called'].every((key) => alike(marks(before, key), marks(now, key)))
+    && was.every((mark, i) => alike(mark, is[i])) && is.slice(was.length).every((mark) => mark.state !== 'short');
+}
+
+const NAMED = {
+  cut: (mark) => `piece ${mark.name ?? mark.course} ${mark.state === 'short' ? 'too short' : 'cut'}`,
+  rejected: (mark) => `board ${mark.board} no good`,
+  called: (mark) => `length called for course ${mark.course}`,
+};
+
+/** What is marked in one document and not in the other, in words. */
+export function marksBetween(a, b) {
+  return LISTS.flatMap((key) => {
+    const [one, two] = [marks(a, key), marks(b, key)];
+    const lone = (these, others) => these.filter((mark) => !others.some((other) => alike(mark, other)));
+    return [...lone(one, two), ...lone(two, one)].map(NAMED[key]);
+  });
+}
