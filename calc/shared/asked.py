@@ -1,7 +1,6 @@
 """The verbs of the bridge on copies of a job. DEVELOPERS.md has their table."""
 
-from ..job import check_job
-from ..problems import InputError, shown, wrong
+from ..problems import shown, wrong
 from .job_copy import adopt, job_of, settle, undo, write
 from .merge import check, check_field, merge
 from .seen import LAST_CHANGE, SIZE, of, top
@@ -26,10 +25,7 @@ def answer(asked: "dict[str, Any]") -> dict[str, Any]:
     copy = None if do == "adopt" else check(asked.get("copy"))
     writer, number = _name(asked, copy)
     if copy is None:
-        problems = check_job(asked.get("job"))
-        if problems:
-            raise InputError(problems)
-        return _joined([adopt(asked["job"], writer, number)])
+        return _joined([adopt(asked.get("job"), writer, number)])
     if do == "write":
         written = write(copy, asked.get("job"), writer, number)
     elif do == "undo":

@@ -29,11 +29,10 @@ else:
     Any = object
 
 
-def adopt(job: dict[str, Any], writer: str, number: int) -> dict[str, Any]:
+def adopt(job: object, writer: str, number: int) -> dict[str, Any]:
     """The copy of a job document that was in none before, all of it that writer's one change.
 
-    job: a document without anything wrong in it (job.check_job). An item without an id goes by
-    its place, from 1. Raises InputError as write.
+    An item without an id goes by its place, from 1. Raises InputError as write.
     """
     answer = _write(empty(), job, writer, number, lambda path, place, taken: str(place + 1))
     copy: dict[str, Any] = answer["copy"]

@@ -3,7 +3,7 @@
 `python -m tests.benchmarks.merges --runs N [--first SEED] --engine phone|laptop`: so many runs
 of five phones and a laptop (tests/shared/crews.py), each held against the whole history.
 `python -m tests.benchmarks.merges --house`: how long the verbs take for examples/house.json on
-CPython and on the phone's engine, in a headless Chromium, unthrottled; medians, and their ratio.
+CPython and on the phone's engine, in a headless Chromium, unthrottled: [least, median] of each.
 Prints JSON lines. Nothing here is a timed test; the runs fail where a copy is wrong.
 """
 
@@ -115,9 +115,11 @@ def house(times):
                 call(text)
                 here.append((time.perf_counter() - start) * 1000)
             there = page.evaluate(TIMED, [request, times])
-            ms = [statistics.median(here), statistics.median(there)]
-            yield {"name": name, "bytes": len(text), "laptop_ms": round(ms[0], 2),
-                   "phone_ms": round(ms[1], 1), "ratio": round(ms[1] / ms[0], 1)}  # fmt: skip
+            laptop, phone = [
+                [round(min(ms), 2), round(statistics.median(ms), 2)] for ms in (here, there)
+            ]
+            yield {"name": name, "bytes": len(text), "laptop_ms": laptop, "phone_ms": phone,
+                   "ratio_of_least": round(phone[0] / laptop[0], 1)}  # fmt: skip
 
 
 def main():

@@ -233,6 +233,27 @@ def test_a_new_item_never_takes_the_name_of_another():
     assert [w["name"] for w in a.job["walls"]] == ["East", "North", "West", "South"]
 
 
+def test_nor_of_one_that_was_taken_out():
+    a = Phone("a", job(walls=[{"id": "a.3", "name": "East"}, {"name": "North"}]))
+    b = Phone("b", a)
+    gone = b.edit(walls__0=OUT)
+    a.hear(b)
+    a.edit(walls__1={"height_left": '96"'})  # a's change 3
+    assert [w["id"] for w in a.job["walls"]] == ["2", "a.3.2"] and "name" not in a.job["walls"][1]
+    a.undo(gone)
+    assert [w["id"] for w in a.job["walls"]] == ["a.3", "2", "a.3.2"]
+
+
+def test_there_is_a_place_behind_the_last_one():
+    """Places that have come to their end are given anew."""
+    a = Phone("a", job())
+    a.copy["fields"]["/walls/1"][0][2] = 999999999
+    longer = {**a.job, "walls": [*a.job["walls"], {"name": "North"}]}
+    answer = ask("write", copy=a.copy, job=longer, writer="b", number=2)
+    assert [w["id"] for w in answer["job"]["walls"]] == ["1", "b.2"]
+    assert ask("join", copies=[answer["copy"]])["job"] == answer["job"]
+
+
 def test_a_copy_with_more_than_a_form_shows_is_told_all_the_same():
     """401 walls are too many for a job, not for a copy: two phones may have added them."""
     copy = Phone("a", job()).copy

@@ -174,24 +174,31 @@ BAD_JOBS = [
 def test_a_job_that_no_copy_can_hold_is_refused_by_name(path, value, field, says):
     doc = job()
     put(doc, path, value)
-    problem = refused("write", copy=GOOD, job=doc, **NAMED)
-    assert problem["field"] == field and says in problem["message"]
-    assert refused_any("adopt", job=doc, writer="b", number=1)
+    for request in ({"do": "write", "copy": GOOD, **NAMED}, {"do": "adopt", **NAMED}):
+        problem = refused(**request, job=doc)
+        assert problem["field"] == field and says in problem["message"]
 
 
-def refused_any(do, **more):
-    answer = json.loads(call(json.dumps({"do": do, **more})))
-    return not answer["ok"] and answer["problems"]
+@pytest.mark.parametrize("doc", [None, [], "job"])
+def test_a_job_is_an_object(doc):
+    assert refused("adopt", job=doc, **NAMED)["field"] == "job"
+    assert refused("write", copy=GOOD, job=doc, **NAMED)["field"] == "job"
+
+
+def test_an_id_may_not_be_the_place_of_another():
+    """What is adopted goes by its places where it has no ids."""
+    problem = refused("adopt", job=job(walls=[{"id": "2"}, {}]), **NAMED)
+    assert problem["field"] == "walls[1].id" and problem["value"] == "2"
 
 
 def test_a_draft_with_wrong_readings_is_no_error():
     """It is told by the verb check, and must be kept meanwhile."""
     doc = json.loads(json.dumps(job()))
     doc["walls"][0].update(height_left="9x", level="up", width_floor=-1, openings=[{"kind": 7}])
-    answer = ask("write", copy=GOOD, job=doc, **NAMED)
-    wall = answer["job"]["walls"][0]
-    assert (wall["height_left"], wall["level"], wall["width_floor"]) == ("9x", "up", -1)
-    assert ask("check", job=answer["job"])["problems"]
+    for answer in (ask("write", copy=GOOD, job=doc, **NAMED), ask("adopt", job=doc, **NAMED)):
+        wall = answer["job"]["walls"][0]
+        assert (wall["height_left"], wall["level"], wall["width_floor"]) == ("9x", "up", -1)
+        assert ask("check", job=answer["job"])["problems"]
 
 
 STEP = {"writer": "a", "number": 1, "before": {H: [[[]], [['96"']]]}}
@@ -298,7 +305,7 @@ def test_whatever_comes_in_is_answered_or_refused_by_name(request):
         assert answer["problems"]
         for problem in answer["problems"]:
             assert problem["message"] and problem["fix"]
-            assert request["do"] == "adopt" or problem["field"]
+            assert problem["field"]
         return
     assert check(answer["copy"]) == answer["copy"]
     if request["do"] in ("write", "undo", "settle"):

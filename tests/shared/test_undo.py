@@ -183,3 +183,14 @@ def test_an_undo_of_nothing_changes_nothing():
     back = a.undo(step)
     assert json.dumps(a.job) == before and a.kept == 1
     assert back["write"]["fields"] == {} and back["write"]["seen"] == {}
+
+
+def test_a_step_that_the_copy_has_not_heard_of_takes_nothing_back():
+    """Not even an older write of the same reading."""
+    a = Phone("a", job())
+    a.edit(**{H: '97"'})
+    before = Phone("a", a)
+    a.edit(**{H: '98"'})
+    step = a.edit(**{H: '97"'})
+    before.undo(step)
+    assert before.job["walls"][0]["height_left"] == '97"' and before.kept == 1
