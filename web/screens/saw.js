@@ -4,7 +4,7 @@ import { html, nothing } from '../vendor/lit-html.js';
 import { announce, readLocal, set, state, writeLocal } from '../state.js';
 import { better, searching, standing } from '../standing.js';
 import { resumeMarks } from '../marks.js';
-import { workBy } from '../work.js';
+import { planIsOf, workBy } from '../work.js';
 import { details, nextCut } from './next.js';
 import { cautions } from './quick.js';
 import { prose } from '../sketch.js';
@@ -43,8 +43,7 @@ export function sawScreen() {
   resumeMarks();
   if (!plan || !plan.view) return standing();
   const { boards, buy, queue, summary, warnings } = plan.view;
-  const marked = plan.busy && Boolean(state.job.doc.done);
-  if (plan.busy && !marked) return standing();
+  if (plan.busy && !planIsOf(state.job.doc)) return standing();
   if (!plan.busy) {
     workBy(plan.file);
     tell(queue);
