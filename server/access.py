@@ -67,7 +67,6 @@ class Access:
             if c.execute(KEYS.select().where(KEYS.c.key == key)).first() is not None:
                 raise KeyTaken(key)
             c.execute(KEYS.update().where(KEYS.c.key.in_(keys)).values(ended=now()))
-            c.execute(CODES.delete().where(CODES.c.key.in_(keys)))
             c.execute(KEYS.insert().values(key=key, job=job, kind=kind))
         return key, keys
 

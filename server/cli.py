@@ -3,6 +3,7 @@
 import argparse
 import io
 import json
+import logging
 import os
 import sys
 from pathlib import Path
@@ -58,6 +59,9 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--data", type=Path, help="folder of the jobs (this user's data folder)")
     parser.add_argument("--database", help="database URL, in place of a file in the data folder")
     parser.add_argument(
+        "--log", action="store_true", help="print each change of a job when it is taken"
+    )
+    parser.add_argument(
         "--behind-proxy",
         action="store_true",
         help="a reverse proxy with a certificate of its own stands before this, on one name",
@@ -83,6 +87,10 @@ def _serve(options: argparse.Namespace) -> None:
     from .database import Unavailable
     from .serve import CannotListen, serve
 
+    if options.log:
+        log = logging.getLogger("lapwright")
+        log.addHandler(logging.StreamHandler(sys.stdout))
+        log.setLevel(logging.INFO)
     if options.host is None:
         options.host = "127.0.0.1" if options.behind_proxy else "0.0.0.0"
     url, where = _database(options)

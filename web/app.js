@@ -77,7 +77,8 @@ function asOf({ rev, sent }) {
   const { heard, old } = state.live;
   const at = Math.max(heard, Date.parse(sent) || 0);
   if (!rev || !at) return nothing;
-  return old ? html`<b>▲ Old: as of ${clock(new Date(at))}</b>` : `As of ${clock(new Date(at))}`;
+  const words = clock(new Date(at));
+  return html`${old ? html`<b>▲ Old: as of ${words}</b>` : `As of ${words}`}${state.told ? `. ${state.told}` : nothing}`;
 }
 
 /** "Saved on this phone, 1 to send" / "Sent 14:05", from what the laptop has answered. */
@@ -86,7 +87,7 @@ function sendState() {
   if (!state.route.key || !job) return state.reach.known && !state.reach.ok ? 'Laptop not reachable' : '';
   if (job.refused) return 'Saved on this phone, not taken by the laptop';
   if (job.outbox.length) return `Saved on this phone, ${job.outbox.length} to send`;
-  return `Sent ${clock(new Date(job.sent))}`;
+  return job.sent ? `Sent ${clock(new Date(job.sent))}` : 'On this phone alone';
 }
 
 function header() {
@@ -169,6 +170,10 @@ function notices() {
     ${route.key && job ? job.apart.map(pick) : nothing}
     ${route.key && job && job.ended ? html`<div class="notice" role="alert"><p>The link this job came by was taken back.
       What is keyed in here stays on this phone, and is not sent. Scan the new link, and it is.</p></div>` : nothing}
+    ${route.screen === 'survey' && job && job.kind === 'saw' ? html`<div class="notice"><p>This phone has the saw’s link:
+      it shows the survey, and changes nothing in it.</p></div>` : nothing}
+    ${route.key && job && !job.ended && part && part.waiting(job) ? html`<div class="notice" role="alert"><p>What was changed here
+      before is kept, and not sent: the saw’s link does not take it. Scan the link to measure, and it is sent.</p></div>` : nothing}
     ${route.key && job && job.refused ? html`<div class="notice" role="alert">
       <p>The laptop did not take this job: ${job.refused.message}
         ${job.refused.problems.map((p) => html`<br>${p.message} ${p.fix}`)}</p></div>` : nothing}`;

@@ -9,6 +9,7 @@ import { shareScreen } from './screens/share.js';
 import { surveyScreen } from './screens/survey.js';
 
 export { loadJobs, openJob, openLink, settle, undoJob } from './jobs.js';
+export { waiting } from './records.js';
 export { midway } from './screens/saw.js';
 export { sheet, sheetKeydown } from './screens/sheets.js';
 export { openShare } from './screens/share.js';

@@ -1,33 +1,26 @@
 // What a person does to a job: start, open, change a field, undo, pick. Every change is a
 // write: kept on this phone first, then sent to the laptop. What other phones write is merged.
 
-import { addJob, allJobs, getJob, onOtherTab, updateJob } from './store.js';
+import { allJobs, getJob, onOtherTab, updateJob } from './store.js';
 import { fetchJob, follow, sendSoon } from './sync.js';
 import { NO_FORM, NOTHING_OPEN, announce, remember, report, set, setPrefs, state } from './state.js';
 import { askToKeep } from './persist.js';
 import { alike, pathOf, placeOf, withValue } from './doc.js';
 import { marksBetween } from './done.js';
-import { planJob } from './plan.js';
+import { isWorkedBy, planJob } from './plan.js';
+import { fromLink, joined, newJob, onlyMarks, parts, sameOwn, sendable, takeOver } from './records.js';
 import { answered, call, differences } from './work.js';
 
+const byAge = (jobs) => jobs.sort((a, b) => (a.made < b.made ? 1 : -1));
+
+/** All jobs of this phone. */
 export async function loadJobs() {
-  set({ jobs: (await allJobs()).sort((a, b) => (a.made < b.made ? 1 : -1)) });
+  await takeOver();
+  set({ jobs: byAge(await allJobs()) });
 }
 
-/** `count` random bytes in letters; of 16 nobody guesses a job's key. */
-function letters(count) {
-  const bytes = crypto.getRandomValues(new Uint8Array(count));
-  const text = btoa(String.fromCharCode(...bytes));
-  return text.replaceAll('+', '-').replaceAll('/', '_').replaceAll('=', '');
-}
-
-const newRecord = (key, parts) => ({
-  key, access: key, kind: 'edit', id: '', made: Date.now(), writer: letters(6), next: 0, turn: 0, undo: [], rev: 0,
-  outbox: [], sent: '', refused: null, ended: false, ...parts,
-});
-
-/** What a joined copy gives a record. */
-const parts = ({ copy, job, apart, top }) => ({ copy, doc: job, apart, top });
+/** Have a record among the jobs as it is now. */
+const list = (record) => set({ jobs: byAge([...state.jobs.filter((j) => j.key !== record.key), record]) });
 
 export const startJob = () => keepJob({
   format: 'lapwright-job', version: 1, title: '', unit: state.prefs.unit,
@@ -36,42 +29,21 @@ export const startJob = () => keepJob({
 
 /** Keep a document as a new job on this phone, and open it. */
 export async function keepJob(doc) {
-  const key = letters(16);
-  const writer = letters(6);
-  const made = await answered(call({ do: 'adopt', job: doc, writer, number: 1 }));
-  await addJob(newRecord(key, { ...parts(made), writer, next: 1, outbox: [{ number: 1, write: made.copy }] }));
+  const record = await newJob(doc);
+  list(record);
   askToKeep().catch(report);
-  await loadJobs();
-  location.hash = `#/job/${key}/survey`;
+  location.hash = `#/job/${record.key}/survey`;
 }
 
-/** Open the job that a link or a code leads to. */
+/** Open the job that a link or a code leads to; false, and told in `missing`, where there is none. */
 export async function openLink(access) {
   const record = await fromLink(access);
-  if (record) location.replace(`#/job/${record.key}/${record.kind === 'saw' ? 'saw' : 'survey'}`);
-}
-
-/** The record of what that key opens, the phone's own where it has it; null, and told, where there is none. */
-async function fromLink(access) {
-  const here = (await allJobs()).find((j) => j.access === access || j.key === access);
-  if (here) return here;
-  const got = await fetchJob(access);
-  if (!got.copy) {
-    set({ missing: { key: access, message: got.message } });
-    return null;
+  if (record) {
+    list(record);
+    location.replace(`#/job/${record.key}/${record.kind === 'saw' ? 'saw' : 'survey'}`);
   }
-  let record = (await allJobs()).find((j) => j.id === got.id);
-  if (!record) {
-    record = newRecord(access, { kind: got.kind, id: got.id, rev: got.rev, sent: got.saved, ...await joined([got.copy]) });
-    await addJob(record);
-  } else if (record.ended || got.kind === 'edit') {
-    record = await updateJob(record.key, () => ({ access, kind: got.kind, ended: false }));
-  }
-  await loadJobs();
-  return record;
+  return Boolean(record);
 }
-
-const joined = async (copies) => parts(await answered(call({ do: 'join', copies })));
 
 const opening = new Map(); // key -> the one opening of it that is under way
 
@@ -82,31 +54,24 @@ export function openJob(key) {
 }
 
 async function open(key) {
-  if (state.job && state.job.key === key) {
-    await refreshJob();
-    return;
-  }
-  set({ job: null, plan: null, missing: null, ...NO_FORM, ...NOTHING_OPEN });
+  if (state.job?.key !== key) set({ job: null, plan: null, missing: null, told: '', ...NO_FORM, ...NOTHING_OPEN });
+  await takeOver();
   const record = (await getJob(key)) ?? (await fromLink(key));
   if (!record) return;
   if (record.key !== key) {
     location.replace(`#/job/${record.key}/${state.route.screen}`);
     return;
   }
-  const now = record.copy ? record : await ofFirstVersion(record);
   if (state.route.key !== key) return;
+  if (!record.copy) {
+    set({ missing: { key, message: 'A version of this page from long ago kept this job, and it could not be taken over.' } });
+    return;
+  }
   setPrefs({ job: key });
-  show(now);
-  if (now.outbox.length) sendSoon();
-  follow(now);
-}
-
-/** A job that the first version of this page kept: all of it is one write, to be merged. */
-async function ofFirstVersion({ key, doc, made }) {
-  const record = newRecord(key, { made });
-  const { copy, ...rest } = await answered(call({ do: 'adopt', job: doc, writer: record.writer, number: 1 }));
-  const now = { ...record, ...parts({ copy, ...rest }), next: 1, outbox: [{ number: 1, write: copy }] };
-  return updateJob(key, () => now);
+  show(record);
+  list(record);
+  if (sendable(record).length) sendSoon();
+  follow(record);
 }
 
 /**
@@ -124,22 +89,35 @@ export async function mergeIn(key, copies, more = () => ({})) {
       return alike(at.copy, now.copy) ? more(at) : { ...now, turn: at.turn + 1, ...more(at) };
     });
     if (done) {
-      await tellChange(before.doc, record);
+      tellChange(before.doc, record).catch(report);
       return record;
     }
   }
 }
 
+let told = { notice: '', rows: new Map() }; // what other phones changed, in the notice that is open
+
+/** Say what another phone changed: quietly, but where somebody cuts by it or is keying it in. */
 async function tellChange(before, record) {
-  const changed = state.job?.key === record.key && !alike(before, record.doc) ? await differences(before, record.doc) : [];
+  const open = state.job?.key === record.key;
+  const cutting = open && (record.doc.done || (state.plan?.file && isWorkedBy(state.plan.file)));
   show(record);
-  await loadJobs();
+  list(record);
+  if (!open || alike(before, record.doc)) return;
   const asked = record.apart.map((a) => a.label);
-  const plain = changed.filter((d) => !asked.includes(d.label));
-  if (plain.length) {
-    set({ notice: 'Another phone changed this job. ' + plain.slice(0, 6).map((d) => `${d.label}: ${d.there}, before ${d.here}`)
-      .join('. ') + (plain.length > 6 ? `. And ${plain.length - 6} more` : '') + '. Check what is cut already.' });
-  }
+  const changed = (await differences(before, record.doc)).filter((d) => !asked.includes(d.label));
+  if (!changed.length) return;
+  const labels = changed.map((d) => d.label);
+  set({ told: `Another phone: ${labels.slice(0, 3).join(', ')}${labels.length > 3 ? ` and ${labels.length - 3} more` : ''}` });
+  announce(state.told);
+  const keying = state.pad?.owner === `job:${record.key}` && changed.some((d) => d.path === state.pad.field);
+  if (!cutting && !keying) return;
+  if (!state.notice || state.notice !== told.notice) told = { notice: '', rows: new Map() };
+  for (const { label, here, there } of changed) told.rows.set(label, { here: told.rows.get(label)?.here ?? here, there });
+  const rows = [...told.rows].map(([label, { here, there }]) => `${label}: ${there}, before ${here}`);
+  const more = rows.length > 6 ? `. And ${rows.length - 6} more` : '';
+  told.notice = `Another phone changed this job. ${rows.slice(0, 6).join('. ')}${more}.${cutting ? ' Check what is cut already.' : ''}`;
+  set({ notice: told.notice });
 }
 
 /** Ask the laptop for the whole of the open job, and merge it. */
@@ -148,14 +126,36 @@ export async function refreshJob() {
   if (!job || job.ended) return;
   const got = await fetchJob(job.access);
   if (got.gone && job.rev) await giveBack(job.key);
-  if (got.ended) await updateShown(job.key, () => ({ ended: true }));
-  if (got.copy) await hear(job.key, got);
+  if (got.ended) await shutOut(job.key);
+  if (!got.copy) return;
+  set({ live: { heard: Date.now(), old: false } });
+  await hear(job.key, got);
 }
 
 /** The laptop's whole copy: what this phone has beyond it is sent again. */
 export async function hear(key, { id, kind, copy, rev, saved }) {
   const record = await mergeIn(key, [copy], () => ({ rev, id, sent: saved, ...(kind && { kind }) }));
   if (!record.outbox.length && !alike(record.copy, copy)) await giveBack(key);
+}
+
+/**
+ * The laptop says that the key of a job was taken back: by another phone; or by this one, and the
+ * answer was lost. Then its new key opens the job.
+ */
+export async function shutOut(key) {
+  const { pending } = await getJob(key);
+  if (pending?.edit) {
+    const got = await fetchJob(pending.edit);
+    if (got.copy) {
+      await updateJob(key, () => ({ access: pending.edit, pending: null, ended: false }));
+      await hear(key, got);
+      sendSoon();
+      follow(await getJob(key));
+      return;
+    }
+    if (!got.gone && !got.ended) return; // out of reach: it is asked again
+  }
+  await updateShown(key, () => ({ ended: true }));
 }
 
 /** The laptop lacks something that this phone has: send all of it. */
@@ -169,7 +169,7 @@ export async function giveBack(key) {
 export async function updateShown(key, how) {
   const record = await updateJob(key, how);
   show(record);
-  await loadJobs();
+  list(record);
   return record;
 }
 
@@ -192,32 +192,61 @@ export function show(record) {
 let turn = Promise.resolve(); // one change of a person after the other: each has seen the one before
 
 function change(ask, more) {
-  const mine = turn.then(() => written(ask, more));
+  const { key } = state.job;
+  const mine = turn.then(() => written(key, ask, more));
   turn = mine.catch(() => {});
   return mine;
 }
 
-/** Write what `ask(job)` asks calc for; it is on this phone when this is over. */
-async function written(ask, more = () => ({})) {
-  set({ undone: '' });
-  const seen = state.job;
-  const request = ask(seen);
-  const { next: number } = await updateJob(seen.key, (now) => ({ next: Math.max(now.next, now.top) + 1 }));
-  const { writer } = seen;
-  const made = await answered(call({ ...request, copy: seen.copy, writer, number }));
-  const { write, before } = made;
-  if (!Object.keys(write.fields).length) {
-    await updateShown(seen.key, (now) => more(now, null));
-    return made;
+const SAW = 'This phone has the saw’s link, which marks cuts and changes nothing else. Nothing was changed. '
+  + 'Open the link to measure on this phone, or key it in on the phone that measures.';
+
+/**
+ * Write what `ask(job)` asks calc for, null for nothing; it is on this phone when this is over.
+ * `more(record, step)` gives what changes with it.
+ */
+async function written(key, ask, more = () => ({})) {
+  set({ undone: '', told: '' });
+  for (;;) {
+    const now = await getJob(key);
+    // What the person saw; but what another tab of this phone has written since, this phone knows.
+    const seen = state.job?.key === key && sameOwn(state.job, now) ? state.job : now;
+    const request = await ask(seen);
+    if (!request) return null;
+    const step = { writer: now.writer, number: Math.max(now.next, now.top) + 1 };
+    const made = await answered(call({ ...request, copy: seen.copy, ...step }));
+    if (!Object.keys(made.write.fields).length) {
+      await updateShown(key, (at) => more(at, null));
+      return made;
+    }
+    if (now.kind === 'saw' && !onlyMarks(made.write)) throw new Error(SAW);
+    if (await commit(key, seen, made, step, more)) return made;
   }
-  const kept = (now) => ({ outbox: [...now.outbox, { number, write }], ...more(now, { writer, number, before }) });
-  let record = await updateJob(seen.key, (now) => (now.turn === seen.turn
-    ? { ...parts(made), turn: now.turn + 1, ...kept(now) } : null));
-  if (record.turn === seen.turn) record = await mergeIn(seen.key, [write], kept);
-  else show(record);
-  await loadJobs();
-  sendSoon();
-  return made;
+}
+
+/** Put what was made of the record `seen` into the record as it is now; false where another tab
+ * of this phone wrote meanwhile: then it is made anew, or this phone would be at odds with itself. */
+async function commit(key, seen, { write, before, ...made }, step, more) {
+  let at = seen;
+  let whole = parts(made);
+  for (;;) {
+    let now = null;
+    const record = await updateJob(key, (found) => {
+      now = found;
+      if (found.turn !== at.turn) return null;
+      const outbox = [...found.outbox, { number: step.number, write }];
+      return { ...whole, turn: found.turn + 1, next: step.number, outbox, refused: null, ...more(found, { ...step, before }) };
+    });
+    if (now.turn === at.turn) {
+      show(record);
+      list(record);
+      sendSoon();
+      return true;
+    }
+    if (!sameOwn(seen, now)) return false;
+    at = now;
+    whole = await joined([now.copy, write]);
+  }
 }
 
 const undoable = (now, step) => (step ? { undo: remember(now.undo, step) } : {});
@@ -226,8 +255,7 @@ const undoable = (now, step) => (step ? { undo: remember(now.undo, step) } : {})
 export async function edit(path, value) {
   const place = placeOf(state.job.doc, path);
   if (path === 'unit') {
-    const { job } = await call({ do: 'unit', job: state.job.doc, to: value });
-    await change(() => ({ do: 'write', job }), undoable);
+    await change(async ({ doc }) => ({ do: 'write', job: (await call({ do: 'unit', job: doc, to: value })).job }), undoable);
     return;
   }
   await change(({ doc }) => {
@@ -240,10 +268,11 @@ export async function edit(path, value) {
 export async function undoJob() {
   const { doc, undo } = state.job;
   if (!undo.length) return;
-  const { kept } = await change((job) => ({ do: 'undo', step: job.undo.at(-1) }), (now) => ({ undo: now.undo.slice(0, -1) }));
+  const made = await change((job) => job.undo.length && { do: 'undo', step: job.undo.at(-1) }, (now) => ({ undo: now.undo.slice(0, -1) }));
+  if (!made) return;
   const labels = [...marksBetween(doc, state.job.doc), ...(await differences(state.job.doc, doc)).map((d) => d.label)];
   const undone = labels.slice(0, 3).join(', ') + (labels.length > 3 ? ` and ${labels.length - 3} more` : '');
-  const stays = kept ? 'Changed on another phone since, so it stays. ' : '';
+  const stays = made.kept ? 'Changed on another phone since, so it stays. ' : '';
   set({ undone: stays + (undone ? `Undone: ${undone}` : '') });
   announce(state.undone);
 }
@@ -252,5 +281,9 @@ export async function undoJob() {
 export const settle = (path, place) => change(() => ({ do: 'settle', path, place }), undoable);
 
 onOtherTab((key) => {
-  getJob(key).then(show).catch(report);
+  getJob(key).then((record) => {
+    if (!record.copy) return;
+    show(record);
+    list(record);
+  }).catch(report);
 });

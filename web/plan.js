@@ -7,7 +7,7 @@ import { onlyMoreCut, sameButMarks } from './done.js';
 import { report, set, state } from './state.js';
 import { laptop } from './reach.js';
 import { getPlan, putPlan } from './store.js';
-import { fetchPlan, sendPlan } from './sync.js';
+import { fetchPlan, isThere, sendPlan } from './sync.js';
 import { answered, call, calcMark, loadFields, onRestart } from './work.js';
 
 const NO_PLAN = {
@@ -85,6 +85,7 @@ async function keepTo(job, held, wanted) {
 
 const SOON = 700; // ms that this phone has to itself: most plans are there by then
 const PATIENCE = 60000; // ms that the laptop may take
+const LOOK = 2000; // ms between two looks whether it is still there
 const TURN = 400; // ms that the engine is kept from what else is asked of it
 
 /**
@@ -106,7 +107,7 @@ async function plan(job, wanted) {
     }
   }
   const asking = new AbortController();
-  const there = Promise.race([byLaptop(job.doc, planner, asking), byOthers(job)]);
+  const there = Promise.race([byLaptop(job.doc, planner, asking), byOthers(job).then((plan) => plan ?? NEVER)]);
   try {
     const first = await Promise.race([planner.call({ do: 'begin', job: job.doc }), there]);
     if (!wanted()) return;
@@ -155,19 +156,26 @@ function keep(job, over) {
 
 const published = new WeakSet(); // plan files that the laptop has, or that lost to another
 
+let unsent = null; // a plan that the laptop did not answer to: {key, file, instead}
+
 /** Have the plan used on the other phones too; where they use another one, it is offered here. */
 async function publish(job, file, instead) {
-  if (!job.rev || (published.has(file) && !instead)) return;
-  const { status } = await sendPlan(job.access, job.doc, file, instead);
+  const { rev, access } = state.job?.key === job.key ? state.job : job;
+  if (!rev || (published.has(file) && !instead)) return;
+  const { status } = await sendPlan(access, job.doc, file, instead);
+  if (status === 0 && state.plan?.file === file) unsent = { key: job.key, file, instead };
   if (status === 200 || status === 409) published.add(file);
-  if (status === 409) await hearPlan(job, -1);
+  if (status === 409) await lookAt(job);
 }
 
-/** The plan that the laptop's phones use of just this job; never anything where there is none. */
+const NEVER = new Promise(() => {});
+
+/** The plan that the laptop's phones use of just this job; null where there is none. */
 async function byOthers(job) {
-  if (!job.rev) return new Promise(() => {});
-  const { plan: file, job: of } = await fetchPlan(job.access);
-  if (!file || !alike(of, job.doc)) return new Promise(() => {});
+  if (!job.rev) return null;
+  const { message, plan: file, job: of } = await fetchPlan(job.access);
+  if (message !== undefined) heard.delete(job.key); // it is asked again
+  if (!file || !alike(of, job.doc)) return null;
   published.add(file);
   const { view } = await answered(call({ do: 'view', plan: file }));
   return { ok: true, plan: file, view, laptop: false, shared: true, elsewhere: true };
@@ -175,11 +183,18 @@ async function byOthers(job) {
 
 const heard = new Map(); // job's key -> the revision of its plan that was looked at last
 
-/** The phones use the plan of that revision; -1: whichever it is. */
+/** The laptop is there, and the phones use the plan of that revision, 0 for none. */
 export async function hearPlan(job, revision) {
+  const { key, file, instead } = unsent ?? {};
+  unsent = null;
+  if (key === job.key && file === state.plan?.file && !state.plan.busy) await publish(job, file, instead);
   if (!revision || heard.get(job.key) === revision) return;
   heard.set(job.key, revision);
-  const answer = await Promise.race([byOthers(job), new Promise((none) => setTimeout(none, PATIENCE))]);
+  await lookAt(job);
+}
+
+async function lookAt(job) {
+  const answer = await byOthers(job);
   if (!answer || state.job?.doc !== job.doc || !state.plan?.file || state.plan.busy) return;
   offer(answer, state.plan.search);
   keep(job, !state.plan.search);
@@ -225,6 +240,9 @@ async function improve({ id, progress }, there, wanted, job) {
 const OFTEN = 3000; // ms between two plans shown
 const MOST_TURNS = 200;
 const inUse = new WeakSet(); // plan files that somebody may be cutting by
+
+/** Whether somebody may be cutting by it. */
+export const isWorkedBy = (file) => inUse.has(file);
 
 /** The plan is worked by: it changes no more but by a button. */
 export function workBy(file) {
@@ -276,7 +294,9 @@ function byLaptop(doc, mine, asking) {
     };
     const waiting = setTimeout(() => ask().catch(() => {}), SOON); // out of reach: this phone goes on
     const ending = setTimeout(() => asking.abort(), SOON + PATIENCE);
-    asking.signal.addEventListener('abort', () => [waiting, ending].forEach(clearTimeout));
+    // A laptop that hangs is not waited for: one that is at work still answers this.
+    const looking = setInterval(() => isThere().then((is) => is || asking.abort()).catch(report), LOOK);
+    asking.signal.addEventListener('abort', () => [waiting, ending, looking].forEach(clearTimeout));
   });
 }
 

@@ -21,11 +21,16 @@ export function goTo(path) {
 
 const way = (path, words) => html`<button type="button" class="plain way" @click=${() => goTo(path)}>${words}</button>`;
 
+function takeBack(path) {
+  set({ calling: null }); // the sheet it was called by does not come up again
+  edit(path, undefined).catch(report);
+}
+
 /** The way to what is wrong; a mark that leaves no plan can be taken back here. */
 function mend(path) {
   const mark = /^done\.\w+\[\d+\]/.exec(path);
   if (!mark) return path ? way(path, 'Go there') : nothing;
-  return html`<button type="button" class="plain way" @click=${() => edit(mark[0], undefined).catch(report)}>Take it back</button>`;
+  return html`<button type="button" class="plain way" @click=${() => takeBack(mark[0])}>Take it back</button>`;
 }
 
 /** What a needed field is called, and what it is of: by its label where its form is on the screen. */

@@ -41,6 +41,7 @@ export const state = {
   zoom: 2, // the drawing: a step of layout.js's ZOOMS
   whole: false, // the drawing: the whole wall at once
   file: null, // a job file that was not opened: {name, message, problems}
+  told: '', // what another phone changed last, until the next change
   undone: '', // what the last Undo took back, until the next change
   kept: '', // to be told once: whether this phone keeps its jobs, see persist.js
   notice: '', // a plain message to the person, until closed

@@ -3,19 +3,21 @@
 
 import { allJobs } from './store.js';
 import { report, set, state } from './state.js';
-import { giveBack, hear, mergeIn, refreshJob, updateShown } from './jobs.js';
+import { giveBack, hear, mergeIn, refreshJob, shutOut, updateShown } from './jobs.js';
 import { hearPlan } from './plan.js';
 import { laptop, lost } from './reach.js';
+import { sendable } from './records.js';
 import { heardVersion } from './shell.js';
 
 const GIVE_UP_MS = 2500;
-const PLAN_MS = 5000; // a plan is large
-const AGAIN_MS = 8000;
+const PLAN_MS = 4500; // a plan is large
+const AGAIN_MS = 3000;
+const MOST_AT_ONCE = 200; // writes in one request
 const LOOK_MS = 15000;
 const OLD_MS = 30000; // without a word from the laptop, what is shown may be old
-const FIRST_MS = 5000; // the same, since the page opened
-const started = Date.now();
+const FIRST_MS = 5000; // the same, since the job was opened
 let timer = 0;
+let due = Infinity; // when it goes off
 let busy = false;
 let again = false;
 
@@ -62,8 +64,9 @@ export const fetchJob = (access) => got('/api/jobs/' + access, 'This job is not 
 /** {edit: {link, qr}, saw: {link, qr}} */
 export const fetchLinks = (access) => got(`/api/jobs/${access}/links`, 'The links come from the laptop, and ' + AWAY);
 
-/** Take back the links of that kind: {key, link, qr} of the new one. */
-export const renewLink = (access, kind) => got(`/api/jobs/${access}/links`, 'Nothing was taken back: ' + AWAY, 'POST', { kind });
+/** Take back the links of that kind, for the one of that key: {key, link, qr} of it. */
+export const renewLink = (access, kind, key) => got(`/api/jobs/${access}/links`,
+  'The laptop did not answer, so this link may still open the job. Join the laptop’s network, then take it back again.', 'POST', { kind, key });
 
 /** A short code: {code, minutes}. */
 export const fetchCode = (access, kind) => got(`/api/jobs/${access}/code`, 'A code comes from the laptop, and ' + AWAY, 'POST', { kind });
@@ -77,10 +80,19 @@ export const fetchPlan = (access) => got(`/api/jobs/${access}/plan`, '');
 /** Have this plan used on every phone; {status} 409: another one of the same job is. */
 export const sendPlan = (access, job, plan, instead) => ask(`/api/jobs/${access}/plan`, 'PUT', { job, plan, instead }, PLAN_MS);
 
+/** Whether the laptop answers at all. */
+export const isThere = async () => (await ask('/api/ping')).status === 200;
+
 /** Send what is unsent, soon; then keep trying. */
 export function sendSoon(delay = 50) {
+  const at = performance.now() + delay;
+  if (at >= due) return; // whoever keys fast puts nothing off
+  due = at;
   clearTimeout(timer);
-  timer = setTimeout(() => sendAll().catch(report), delay);
+  timer = setTimeout(() => {
+    due = Infinity;
+    sendAll().catch(report);
+  }, delay);
 }
 
 async function sendAll() {
@@ -92,7 +104,7 @@ async function sendAll() {
   again = false;
   let left = 1;
   try {
-    const open = (await allJobs()).filter((r) => r.outbox?.length && !r.ended && !r.refused);
+    const open = (await allJobs()).filter((r) => sendable(r).length && !r.ended && !r.refused);
     const done = [];
     for (const record of open) done.push(await send(record));
     left = done.filter((d) => !d).length;
@@ -104,8 +116,10 @@ async function sendAll() {
 }
 
 /** True where nothing of this record is left to try. */
-async function send({ key, access, rev, outbox }) {
-  const writes = outbox.map((o) => o.write);
+async function send(record) {
+  const { key, access, rev } = record;
+  const now = sendable(record).slice(0, MOST_AT_ONCE);
+  const writes = now.map((o) => o.write);
   const { status, body } = rev
     ? await ask(`/api/jobs/${access}/writes`, 'POST', { writes, have: rev })
     : await ask('/api/jobs', 'POST', { key: access, writes });
@@ -114,33 +128,38 @@ async function send({ key, access, rev, outbox }) {
     await giveBack(key); // the laptop has lost it
     return false;
   }
-  if (status !== 200 && status !== 201) {
-    await updateShown(key, () => (status === 410 ? { ended: true } : { refused: body.error }));
+  if (status === 410) {
+    await shutOut(key);
     return true;
   }
-  const numbers = outbox.map((o) => o.number);
-  const left = (now) => ({ outbox: now.outbox.filter((o) => !numbers.includes(o.number)) });
-  const at = { id: body.id, rev: body.rev, sent: body.saved };
+  if (status !== 200 && status !== 201) {
+    await updateShown(key, () => ({ refused: body.error }));
+    return true;
+  }
+  const numbers = now.map((o) => o.number);
+  const left = (at) => ({ outbox: at.outbox.filter((o) => !numbers.includes(o.number)) });
+  const stands = { id: body.id, rev: body.rev, sent: body.saved };
   // The laptop stood elsewhere: it has more than this phone, or less.
   if (body.copy) {
     await updateShown(key, left);
-    await hear(key, { ...at, copy: body.copy, saved: body.saved });
+    await hear(key, { ...stands, copy: body.copy });
   }
-  const record = await updateShown(key, (now) => ({ ...(body.copy ? {} : left(now)), ...at, refused: null }));
-  if (state.job?.key === key) follow(record);
-  if (record.outbox.length) again = true;
-  return !record.outbox.length;
+  const after = await updateShown(key, (at) => ({ ...(body.copy ? {} : left(at)), ...stands, refused: null }));
+  if (state.job?.key === key) follow(after);
+  const more = sendable(after).length > 0;
+  if (more) again = true;
+  return !more;
 }
 
 /** Look for the laptop on start, on return and now and then. */
 export function watchLaptop() {
   const look = async () => {
     if (document.hidden) return;
-    const { body } = await ask('/api/ping');
-    if (!state.reach.ok) return;
+    const { status, body } = await ask('/api/ping');
+    if (status !== 200) return;
     heardVersion(body.version).catch(report);
     sendSoon();
-    if (state.job && !stream) follow(state.job);
+    if (state.job) follow(state.job);
   };
   const soon = () => look().catch(report);
   soon();
@@ -157,9 +176,9 @@ export function watchLaptop() {
   window.addEventListener('pageshow', ({ persisted }) => persisted && shown());
   window.addEventListener('pagehide', unfollow);
   setInterval(() => {
-    const old = Date.now() - Math.max(state.live.heard, started + FIRST_MS - OLD_MS) > OLD_MS;
+    const old = Date.now() - Math.max(state.live.heard, since + FIRST_MS - OLD_MS) > OLD_MS;
     if (old !== state.live.old) set({ live: { ...state.live, old } });
-    if (stream && Date.now() - opened > OLD_MS && old) restart(); // it hangs
+    if (old && stream && Date.now() - opened > OLD_MS) restart(); // it hangs
   }, 2000);
 }
 
@@ -167,60 +186,80 @@ export function watchLaptop() {
 
 const PHONE = crypto.getRandomValues(new Uint32Array(3)).join('-'); // this page's own name in the stream
 const RETRY_MS = 2000;
+const SILENT_MS = 4500; // that a stream may take to begin
 let stream = null; // the EventSource
 let followed = ''; // the key it is of
 let opened = 0; // when
-let retry = 0;
+let last = ''; // the key that was followed last
+let since = Date.now(); // since when
+let timeout = 0; // of a stream that does not begin, or until the next is opened
 
 function unfollow() {
-  clearTimeout(retry);
+  clearTimeout(timeout);
   stream?.close();
   stream = null;
+  followed = '';
 }
 
 function restart() {
   unfollow();
-  if (state.job && !document.hidden) follow(state.job);
+  if (state.job) follow(state.job);
+}
+
+function restartSoon() {
+  unfollow();
+  timeout = setTimeout(restart, RETRY_MS);
 }
 
 /** Hear at once what other phones write to the job that is open. */
 export function follow({ key, access, rev, ended }) {
-  if (document.hidden || (stream && followed === access)) return;
+  if (document.hidden || followed === access) return;
   unfollow();
   if (!rev || ended) return; // the laptop does not have it yet
   followed = access;
-  opened = Date.now();
+  if (last !== access) {
+    last = access;
+    since = Date.now();
+    set({ live: { heard: 0, old: false } });
+  }
   laptop(`/api/jobs/${access}/live?phone=${PHONE}`).then((url) => {
     if (!stream && followed === access && !document.hidden) listen(url, key);
   }).catch(report);
 }
 
 function listen(url, key) {
-  stream = new EventSource(url);
-  const on = (name, run) => stream.addEventListener(name, (event) => {
+  const mine = new EventSource(url);
+  stream = mine;
+  opened = Date.now();
+  timeout = setTimeout(restartSoon, SILENT_MS);
+  let turn = Promise.resolve(); // one event after the other
+  const on = (name, run) => mine.addEventListener(name, (event) => {
+    clearTimeout(timeout);
     set({ live: { heard: Date.now(), old: false } });
     reached(true);
-    Promise.resolve(run(JSON.parse(event.data))).catch(report);
+    turn = turn.then(() => mine === stream && state.job?.key === key && run(JSON.parse(event.data))).catch(report);
   });
-  on('hello', async ({ rev: there, plan }) => {
+  on('hello', async ({ rev, plan }) => {
     sendSoon();
-    if (state.job?.key !== key) return;
-    if (there !== state.job.rev) await refreshJob();
-    await hearPlan(state.job, plan);
+    if (rev !== state.job.rev) await refreshJob();
+    hearPlan(state.job, plan).catch(report);
   });
-  on('job', async ({ before, rev: there, saved, writes }) => {
-    if (state.job?.key !== key || there === state.job.rev) return;
+  on('job', async ({ before, rev, saved, writes }) => {
+    if (rev === state.job.rev) return;
     if (writes && before === state.job.rev) {
-      await mergeIn(key, writes, (now) => (now.rev === before ? { rev: there, sent: saved } : {}));
-    } else if (there > state.job.rev) await refreshJob();
+      await mergeIn(key, writes, (now) => (now.rev === before ? { rev, sent: saved } : {}));
+    } else if (rev > state.job.rev) await refreshJob();
   });
-  on('plan', ({ plan }) => state.job?.key === key && hearPlan(state.job, plan));
+  on('plan', ({ plan }) => { hearPlan(state.job, plan).catch(report); });
   on('beat', () => {});
-  on('ended', () => updateShown(key, () => ({ ended: true })).then(unfollow));
-  stream.onerror = () => {
-    if (stream?.readyState !== EventSource.CLOSED) return; // it tries again by itself
+  mine.addEventListener('ended', () => {
     unfollow();
-    refreshJob().catch(report); // it has lost the job, or the link was taken back
-    retry = setTimeout(restart, RETRY_MS);
+    shutOut(key).catch(report);
+  });
+  mine.onerror = () => {
+    if (mine !== stream) return;
+    const answered = mine.readyState === EventSource.CLOSED; // but not by a stream
+    restartSoon();
+    if (answered) refreshJob().catch(report); // it has lost the job, or the link was taken back
   };
 }

@@ -67,7 +67,7 @@ export async function loadFields(doc, wall = wallAt(doc)) {
 
 const askFields = (job, wall, unit = job.unit || 'in') => call({ do: 'fields', unit, job, wall });
 
-/** Where two documents of a job differ, field by field: [{label, here, there}], as text. */
+/** Where two documents of a job differ, field by field: [{path, label, here, there}], as text. */
 export async function differences(here, there) {
   const sides = [here, there].map((doc) => ({ doc, walls: wallsOf(doc) }));
   const count = Math.max(1, ...sides.map((s) => s.walls.length));
@@ -79,12 +79,12 @@ export async function differences(here, there) {
     const forms = [];
     for (const { doc, walls } of sides) forms.push(await askFields(doc, walls[i] === undefined ? 0 : i, here.unit || 'in'));
     const name = forms[sides[0].walls[i] === undefined ? 1 : 0].walls[i];
-    if (!both && count > 1) out.push({ label: name, ...thereOrNot(sides.map((s) => s.walls[i] !== undefined)) });
+    if (!both && count > 1) out.push({ path: `walls[${i}]`, label: name, ...thereOrNot(sides.map((s) => s.walls[i] !== undefined)) });
     const held = forms.map((form) => heldIn(form, i, count > 1 ? `${name}: ` : '', both));
     for (const [path, { label }] of new Map([...held[0], ...held[1]])) {
       const [ours, theirs] = held.map((h) => h.get(path));
-      if (!ours || !theirs) out.push({ label, ...thereOrNot([ours, theirs]) });
-      else if (ours.text !== theirs.text) out.push({ label, here: ours.text, there: theirs.text });
+      if (!ours || !theirs) out.push({ path, label, ...thereOrNot([ours, theirs]) });
+      else if (ours.text !== theirs.text) out.push({ path, label, here: ours.text, there: theirs.text });
     }
   }
   return out;

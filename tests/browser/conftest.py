@@ -4,6 +4,7 @@ chromium  the system's Chromium, one for the whole run
 live      the real server in a process of its own, a new one for each test
 phone     a browser context of a small phone's size and touch, new for each
           test; a test fails if a script in it broke unheard
+other     a second phone, likewise
 """
 
 import contextlib
@@ -41,9 +42,9 @@ expect.set_options(timeout=30_000)
 class Live:
     """The real server: address (no slash at its end), lines (what it printed), kill, hang, go."""
 
-    def __init__(self, data, port=0, host="127.0.0.1", root=ROOT):
+    def __init__(self, data, port=0, host="127.0.0.1", root=ROOT, arguments=()):
         command = [sys.executable, "-u", "-m", "server", "--host", host]
-        command += ["--port", str(port), "--data", str(data)]
+        command += ["--port", str(port), "--https-port", "0", "--data", str(data), *arguments]
         self.process = subprocess.Popen(
             command,
             cwd=root,
@@ -83,6 +84,13 @@ class Live:
             if found:
                 return found[0]
 
+    def said(self):
+        """All lines that it has printed so far."""
+        with contextlib.suppress(queue.Empty):
+            while (line := self._new.get_nowait()) is not None:
+                self.lines.append(line)
+        return self.lines
+
     def kill(self):
         """End it at once, as a pulled plug would."""
         self.process.kill()
@@ -103,7 +111,8 @@ class Live:
 def serving(data, port=0, **options):
     """A Live server with its jobs under the folder `data`, killed at the end.
 
-    options: host, its address; root, a folder with server/, calc/ and web/ in place of ours.
+    options: host, its address; root, a folder with server/, calc/ and web/ in place of ours;
+    arguments, more of them for its command line.
     """
     server = Live(data, port, **options)
     try:
@@ -125,11 +134,24 @@ def live(tmp_path):
         yield server
 
 
-@pytest.fixture
-def phone(chromium):
+@contextlib.contextmanager
+def a_phone(chromium):
+    """A browser context as `phone` has it."""
     context = chromium.new_context(viewport=SCREEN, has_touch=True, device_scale_factor=2)
     broken = []
     context.on("weberror", lambda error: broken.append(str(error.error)))
     yield context
     context.close()
     assert broken == []
+
+
+@pytest.fixture
+def phone(chromium):
+    with a_phone(chromium) as context:
+        yield context
+
+
+@pytest.fixture
+def other(chromium):
+    with a_phone(chromium) as context:
+        yield context

@@ -18,6 +18,8 @@ from tests.browser.hands import (
     open_page,
     saved_here,
     start_job,
+    survey_wall,
+    tab,
 )
 
 RUN = "Run, corner to corner"

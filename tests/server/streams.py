@@ -17,7 +17,7 @@ class Listener:
         self.events = []
         self.over = False  # the laptop has ended it
         self._more = threading.Condition()
-        self.connection = http.client.HTTPConnection("127.0.0.1", laptop.port, timeout=60)
+        self.connection = http.client.HTTPConnection("127.0.0.1", laptop.port, timeout=300)
         self.connection.request("GET", f"/api/jobs/{key}/live?phone={phone}")
         self.answer = self.connection.getresponse()
         assert self.answer.status == 200, self.answer.read()

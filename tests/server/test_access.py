@@ -7,6 +7,7 @@ import pytest
 
 from server import access
 from server.access import DIGITS, MINUTES, MOST_TRIES
+from server.store import Ended
 
 from .conftest import check_error_shape
 from .phones import Phone, asking, new_key
@@ -238,6 +239,11 @@ class TestCodes:
         kind = "saw" if by == "it" else "edit"
         renew(client, phone, kind)
         assert redeem(client, code).status_code == (404 if by == "it" else 200)
+
+    def test_there_is_none_for_a_key_that_is_taken_back_meanwhile(self, app, client, phone):
+        renew(client, phone, "edit")
+        with pytest.raises(Ended):
+            app.extensions["lapwright-access"].code(phone.key)
 
     @pytest.mark.parametrize("typed", ["", "1", "1234567", "123456789", "abcdefgh", "١٢٣٤٥٦٧٨"])
     def test_what_can_be_no_code_is_told_and_is_no_try(self, client, typed):

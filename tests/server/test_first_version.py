@@ -110,6 +110,15 @@ def test_several_that_start_at_once_take_it_over_once(path):
     assert all(jobs == found[0] for jobs in found)
 
 
+def test_one_that_another_process_took_over_a_moment_ago_is_left_alone(path, monkeypatch):
+    Store(Database(f"sqlite:///{path}")).close()
+    database = Database(f"sqlite:///{path}")
+    monkeypatch.setattr(database, "tables", lambda: {"jobs"})  # what was seen before that
+    store = Store(database)
+    assert [store.get(key).rev for key in KEYS] == [3, 4, 5]
+    store.close()
+
+
 def test_a_database_that_can_not_be_taken_over_stays_as_it_is(path, monkeypatch):
     """The disk is full in the middle of it, say."""
     before = list(sqlite3.connect(path).execute("SELECT * FROM jobs"))

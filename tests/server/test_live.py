@@ -84,8 +84,17 @@ def test_what_one_phone_writes_the_others_hear_and_can_merge(client, phone):
     response.close()
 
 
-def test_writes_of_many_at_once_are_told_in_the_order_they_were_taken_in(app, client, phone):
+def test_writes_of_many_at_once_are_told_in_the_order_they_were_taken_in(
+    app, client, phone, hub, monkeypatch
+):
     """Each stands on the one before: a phone that hears them never has to ask for the whole."""
+    wrote = hub.wrote
+
+    def late(*of):
+        time.sleep(0.002 * (of[2] % 5))  # as where a thread is held up on its way
+        wrote(*of)
+
+    monkeypatch.setattr(hub, "wrote", late)
     response, events = listen(client, phone)
     next(events)
     phones = [Phone(asking(app.test_client()), phone.key).open() for _ in range(12)]

@@ -34,7 +34,7 @@ function refusal({ name, message, problems }) {
 function standingOf({ apart = [], outbox = [], kind, ended }) {
   if (ended) return 'Its link was taken back';
   if (apart.length) return 'Two phones say different things';
-  return (kind === 'saw' ? 'For the saw. ' : '') + (outbox.length ? 'Saved on this phone, not sent yet' : 'Sent to the laptop');
+  return (kind === 'saw' ? 'For the saw. ' : '') + (outbox.length ? `Saved on this phone, ${outbox.length} to send` : 'Sent to the laptop');
 }
 
 async function openTyped(input) {
@@ -44,7 +44,7 @@ async function openTyped(input) {
     return;
   }
   set({ codeTold: '' });
-  await openLink(found.key);
+  if (!(await openLink(found.key))) set({ codeTold: state.missing.message });
 }
 
 /** Open a job by the short code that another phone shows. */

@@ -2,7 +2,9 @@
 
 import { html, nothing } from '../vendor/lit-html.js';
 import { report, set, state } from '../state.js';
-import { giveBack, updateShown } from '../jobs.js';
+import { giveBack, shutOut, updateShown } from '../jobs.js';
+import { newKey } from '../records.js';
+import { getJob } from '../store.js';
 import { fetchCode, fetchLinks, follow, renewLink } from '../sync.js';
 import { elevation } from '../drawn.js';
 import { asJson, plainName, save } from '../files.js';
@@ -18,15 +20,20 @@ const KINDS = {
 
 /** Ask the laptop for the links of the open job; `kind` is looked at. */
 export async function openShare(key, kind = 'edit') {
-  const job = state.job ?? {};
   set({ share: { key, kind, links: null, code: null, message: '', sure: false } });
-  if (job.kind === 'saw') return;
-  let links = await fetchLinks(job.access ?? key);
-  if (links.gone && job.key === key) {
+  const job = await getJob(key);
+  if (!job || job.kind === 'saw') return;
+  let links = await fetchLinks(job.access);
+  if (links.ended) {
+    await shutOut(key);
+    const { access, ended } = await getJob(key);
+    if (!ended) links = await fetchLinks(access);
+  }
+  if (links.gone) {
     await giveBack(key);
     links = { message: 'The laptop did not have this job; this phone is giving it back.' };
   }
-  if (state.route.key === key) set({ share: { ...state.share, links: links.edit ? links : null, message: links.message ?? '' } });
+  if (state.route.key === key) patch({ links: links.edit ? links : null, message: links.message ?? '' });
 }
 
 const patch = (parts) => set({ share: { ...state.share, ...parts } });
@@ -37,15 +44,27 @@ async function makeCode() {
   if (state.share?.kind === kind) patch({ code: code.code ? code : null, message: code.message ?? '' });
 }
 
-/** Take back the link that is looked at, and show the new one. */
+/**
+ * Take back the link that is looked at, and show the new one. Its key is made here and kept
+ * first: where the answer is lost, this phone still has what opens the job.
+ */
 async function takeBack() {
   const { key, kind } = state.share;
-  const fresh = await renewLink(state.job.access, kind);
+  const { access, pending } = await updateShown(key, ({ pending: before }) => ({
+    pending: { ...before, [kind]: before?.[kind] ?? newKey() },
+  }));
+  let fresh = await renewLink(access, kind, pending[kind]);
+  // It was taken back before, and the answer was lost.
+  if (fresh.ended && kind === 'edit') fresh = await renewLink(pending.edit, kind, pending.edit);
   if (!fresh.key) {
-    patch({ message: fresh.message, sure: false });
+    const used = fresh.problems?.some((p) => p.field === 'key'); // and taken back again since
+    if (used) await updateShown(key, (now) => ({ pending: { ...now.pending, [kind]: newKey() } }));
+    patch({ message: used ? 'Another phone has taken it back meanwhile. Take it back again where that was not you.' : fresh.message, sure: false });
     return;
   }
-  if (kind === 'edit') follow(await updateShown(key, () => ({ access: fresh.key })));
+  follow(await updateShown(key, (now) => ({
+    pending: { ...now.pending, [kind]: undefined }, ...(kind === 'edit' && { access: fresh.key, ended: false }),
+  })));
   patch({ links: { ...state.share.links, [kind]: fresh }, code: null, sure: false, message: 'The old link opens nothing any more.' });
 }
 
