@@ -68,7 +68,7 @@ def _step(step: object) -> dict[str, Any]:
         refuse("step.number", step.get("number"), "names no write", fix)
     first = step["number"] * SIZE
     seen = of([(step["writer"], first, first + SIZE - 1)])
-    for path in step["before"]:
+    for path in sorted(step["before"]):
         pair = step["before"][path]
         if not isinstance(pair, list) or len(pair) != 2:
             refuse_at("step.before", path, pair, "is no pair", fix)

@@ -117,11 +117,11 @@ def check(copy: object) -> dict[str, Any]:
     seen, fields = copy.get("seen"), copy.get("fields")
     if not isinstance(seen, dict):
         refuse("copy.seen", seen, "is no object", "Send {writer: [[first, last], ...]}.")
-    for writer in seen:
+    for writer in sorted(seen):
         _check_runs(writer, seen[writer])
     if not isinstance(fields, dict):
         refuse("copy.fields", fields, "is no object", "Send {path: [writes]}.")
-    for path in fields:
+    for path in sorted(fields):
         check_field("copy.fields", path, fields[path], seen)
     return copy
 

@@ -8,7 +8,7 @@ from calc.shared.seen import SIZE, of
 WRITERS = ("a", "b", "Z-9_")
 # Every writer's first changes, three numbers of each, and the edges of what there may be.
 NUMBERS = [k * SIZE + i for k in (1, 2, 3) for i in (0, 1, SIZE - 1)]
-LENGTHS = ["96 in", '96"', 2438.4, "8'", "1925 mm", None, "", 0, "no reading", 1e9]
+LENGTHS = ["96 in", '96"', 2438.4, "8'", "1925 mm", None, "", 0, "no reading", 10**9]
 PATHS = {
     "/title": ["", "Hall", "é", "\U0001f600", None, 7],
     "/unit": ["in", "mm", "cubits"],
