@@ -13,6 +13,7 @@ Exits with 1 where one is lost or taken twice, or the two do not say the same.
 """
 
 import argparse
+import contextlib
 import json
 import os
 import random
@@ -29,7 +30,7 @@ from playwright.sync_api import Error, expect, sync_playwright
 from calc.shared.seen import SIZE, has
 from tests.browser.conftest import FLAGS, SCREEN, serving
 from tests.browser.hands import open_page, opened, saved_here
-from tests.browser.shared import STORE, free_port, on_laptop, on_phone, sent, taken
+from tests.browser.shared import STORE, TYPE, free_port, on_laptop, on_phone, sent, taken
 from tests.chromium import find
 
 MOST_WAIT = 1.2  # seconds between two kills, while both are up
@@ -46,24 +47,18 @@ DRAFT = {
 # Changes a field, waits until the change is in the phone's own store, says so, and goes on.
 EDIT = """async ([key, from]) => {
   const read = STORE;
-  const find = (label) => [...document.querySelectorAll('label.field')]
-    .find((row) => row.querySelector('.name').textContent.trim().startsWith(label)).querySelector('input, select');
-  const put = (label, value) => {
-    const input = find(label);
-    input.value = value;
-    input.dispatchEvent(new Event('change'));
-  };
+  const put = TYPE;
   for (let n = from; ; n += 1) {
     const began = performance.now();
     const before = (await read([null, 'get', key])).next;
-    if (n % 4) put('Title', `Title ${n}`);
-    else put('Start at the', n % 8 ? 'ceiling' : 'floor');
+    if (n % 4) put(['Title', [`Title ${n}`]]);
+    else put(['Start at the', [n % 8 ? 'ceiling' : 'floor']]);
     let now;
     do { now = await read([null, 'get', key]); } while (now.next === before);
     const ms = performance.now() - began;
     console.log('kept ' + JSON.stringify({n, number: now.next, title: now.doc.title, ms}));
   }
-}""".replace("STORE", STORE)
+}""".replace("STORE", STORE).replace("TYPE", TYPE)
 
 
 class Browser:
@@ -154,10 +149,8 @@ class Room:
 
     def kill_browser(self):
         self.browser.kill()
-        try:
+        with contextlib.suppress(Error):  # it knows that it is gone
             self.browser.browser.close()
-        except Error:
-            pass  # it knows that it is gone
 
     def wait(self, seconds):
         """Let them run, and hear what the page says."""
