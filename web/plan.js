@@ -77,6 +77,7 @@ async function keepTo(job, held, wanted) {
   if (known) show(job.doc, { ...NO_PLAN, ...known.plan, search: null, next: null, busy: false });
   else if (answer.ok && answer.plan) {
     if (inUse.has(before.file)) inUse.add(answer.plan);
+    if (published.has(before.file)) published.add(answer.plan); // the others come to it by the marks
     show(job.doc, { ...NO_PLAN, file: answer.plan, view: answer.view, laptop: before.laptop, busy: false });
   } else {
     set({ plan: { ...state.plan, busy: true } });
@@ -110,7 +111,7 @@ async function plan(job, wanted) {
     }
   }
   const asking = new AbortController();
-  const there = Promise.race([byLaptop(job.doc, planner, asking), byOthers(job).then((plan) => plan ?? NEVER)]);
+  const there = Promise.race([byLaptop(job.doc, planner, asking), usedByOthers(job)]);
   try {
     const first = await Promise.race([planner.call({ do: 'begin', job: job.doc }), there]);
     if (!wanted()) return;
@@ -173,16 +174,23 @@ async function publish(job, file, instead) {
 
 const NEVER = new Promise(() => {});
 
-/** The plan that the laptop's phones use of just this job; null where there is none. */
+/** The plan that the laptop's phones use of just this job, but for its marks; null where there is none. */
 async function byOthers(job) {
   if (!job.rev) return null;
   const { message, plan: file, job: of } = await fetchPlan(job.access);
   if (message !== undefined) heard.delete(job.key); // it is asked again
-  if (!file || !alike(of, job.doc)) return null;
-  published.add(file);
-  const { view } = await answered(call({ do: 'view', plan: file }));
-  return { ok: true, plan: file, view, laptop: false, shared: true, elsewhere: true };
+  if (!file || !sameButMarks(of, job.doc)) return null;
+  const made = alike(of, job.doc) ? { plan: file, ...await answered(call({ do: 'view', plan: file })) }
+    : await planner.call({ do: 'keep', job: job.doc, plan: file }); // more was marked since
+  if (made.ok === false || !made.plan) return null;
+  published.add(made.plan);
+  return { ...made, ok: true, laptop: false, shared: true, elsewhere: true };
 }
+
+/** As byOthers, but never anything where there is none, or where that can't be used. */
+const usedByOthers = (job) => byOthers(job).catch((error) => {
+  if (error.name !== 'Cancelled') console.error(error); // this phone plans by itself
+}).then((plan) => plan ?? NEVER);
 
 const heard = new Map(); // job's key -> the revision of its plan that was looked at last
 
