@@ -13,7 +13,7 @@ const samePlace = (a, b) => PLACE.every((key) => a[key] === b[key]);
 let pending = []; // marks on their way into the job: {job, key, mark}
 let resumed = ''; // the job whose marks of before a reload were taken up
 let turn = Promise.resolve(); // one after the other: each goes to the end of its list
-let last = 0; // when the last one was made
+let last = -BOUNCE_MS; // when a button was touched last, ms
 
 const PENDING = 'marks'; // in localStorage, written at once: a reload loses no mark
 
@@ -25,8 +25,6 @@ function keep(list) {
 
 /** Put one mark into the job; it counts on the screen at once. */
 function put(key, mark, words) {
-  if (performance.now() - last < BOUNCE_MS) return;
-  last = performance.now();
   const mine = { job: state.job.key, key, mark };
   keep([...pending, mine]);
   announce(words);
@@ -58,19 +56,21 @@ export function resumeMarks() {
   pending.filter((mine) => mine.job === key).forEach((mine) => store(mine, true));
 }
 
-export const markCut = (row) => put('cut', { ...row.mark, state: 'cut' }, `Piece ${row.id} is cut.`);
-
-export function markShort(row, text) {
-  last = 0;
-  put('cut', { ...row.mark, state: 'short', length: text }, `Piece ${row.id} came out too short.`);
+/** Do it, unless a finger bounced: the next cut stands where the last one stood. */
+function once(act) {
+  const now = performance.now();
+  if (now - last < BOUNCE_MS) return;
+  last = now;
+  act();
 }
 
-export const markRejected = (row) => put('rejected', row.reject, `Board ${row.board} is no good.`);
+export const markCut = (row) => once(() => put('cut', { ...row.mark, state: 'cut' }, `Piece ${row.id} is cut.`));
 
-export function sendCall(place, text, words) {
-  last = 0;
-  put('called', { ...place, length: text }, words);
-}
+export const markRejected = (row) => once(() => put('rejected', row.reject, `Board ${row.board} is no good.`));
+
+export const markShort = (row, text) => put('cut', { ...row.mark, state: 'short', length: text }, `Piece ${row.id} came out too short.`);
+
+export const sendCall = (place, text, words) => put('called', { ...place, length: text }, words);
 
 /** Of these cuts those that are still to be made: a mark counts before the plan knows of it. */
 export function stillToCut(queue, doc) {
@@ -78,6 +78,13 @@ export function stillToCut(queue, doc) {
   const cut = [...marks(doc, 'cut'), ...waiting.map((p) => p.mark)];
   const done = cut.filter((mark) => mark.state !== 'short');
   return queue.filter((row) => !done.some((mark) => samePlace(mark, row.mark)));
+}
+
+/** Of these cuts those whose length stays, whatever the plan will be: their run is partly up, and
+ * no other length was called for them. */
+export function settledCuts(rows, doc) {
+  const calls = [...marks(doc, 'called'), ...pending.filter((p) => p.key === 'called').map((p) => p.mark)];
+  return rows.filter((row) => row.bound && !calls.some((call) => samePlace(call, row.mark)));
 }
 
 /** Whether a mark is on its way after which the cuts on the screen may be others. */

@@ -28,6 +28,9 @@ const madeFor = new WeakMap(); // plan file -> the job's document it is of
 const RECENT = 4;
 let recent = []; // plans that marks took the place of, for an Undo: {doc, plan}
 
+/** Whether the plan on the screen is of this document but for its marks. */
+export const planIsOf = (doc) => sameButMarks(madeFor.get(state.plan.file) ?? {}, doc);
+
 /** Put a plan of this document on the screen. */
 function show(doc, plan) {
   if (plan.file) madeFor.set(plan.file, doc);

@@ -30,7 +30,7 @@ from playwright.sync_api import Error, expect, sync_playwright
 from calc.shared.seen import SIZE, has
 from tests.browser.conftest import FLAGS, SCREEN, serving
 from tests.browser.hands import open_page, opened, saved_here
-from tests.browser.shared import STORE, free_port, on_laptop, on_phone, sent, taken
+from tests.browser.shared import STORE, TYPE, free_port, on_laptop, on_phone, sent, taken
 from tests.chromium import find
 
 MOST_WAIT = 1.2  # seconds between two kills, while both are up
@@ -47,25 +47,18 @@ DRAFT = {
 # Changes a field, waits until the change is in the phone's own store, says so, and goes on.
 EDIT = """async ([key, from]) => {
   const read = STORE;
-  const find = (label) => [...document.querySelectorAll('label.field')]
-    .find((row) => row.querySelector('.name').textContent.trim().startsWith(label))
-    .querySelector('input, select');
-  const put = (label, value) => {
-    const input = find(label);
-    input.value = value;
-    input.dispatchEvent(new Event('change'));
-  };
+  const put = TYPE;
   for (let n = from; ; n += 1) {
     const began = performance.now();
     const before = (await read([null, 'get', key])).next;
-    if (n % 4) put('Title', `Title ${n}`);
-    else put('Start at the', n % 8 ? 'ceiling' : 'floor');
+    if (n % 4) put(['Title', [`Title ${n}`]]);
+    else put(['Start at the', [n % 8 ? 'ceiling' : 'floor']]);
     let now;
     do { now = await read([null, 'get', key]); } while (now.next === before);
     const ms = performance.now() - began;
     console.log('kept ' + JSON.stringify({n, number: now.next, title: now.doc.title, ms}));
   }
-}""".replace("STORE", STORE)
+}""".replace("STORE", STORE).replace("TYPE", TYPE)
 
 
 class Browser:

@@ -8,6 +8,8 @@ from collections import Counter
 
 from playwright.sync_api import expect
 
+from calc.shared.job_copy import write
+from calc.shared.seen import top
 from tests.browser.hands import open_page, start_job
 
 # One step in the phone's own store of jobs, as it is on its disk.
@@ -91,8 +93,20 @@ def joins(other, address, key, kind="edit"):
 
 
 def worked_by_worker(page):
-    """Wait until the service worker is at work: what a test routes is routed from then on."""
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    """Wait until the page's service worker is at work: from then on it is asked the same way."""
+    wait_until(page, lambda: page.evaluate("navigator.serviceWorker.controller !== null"))
+
+
+def other_phone_writes(page, address, job, change):
+    """Another phone does `change` to the job document, over the API."""
+    got = on_laptop(page, address, job)
+    change(got["job"])
+    written = write(got["copy"], got["job"], "another", top(got["copy"]["seen"]) + 1)
+    answer = page.request.post(
+        f"{address}/api/jobs/{job}/writes",
+        data={"writes": [written["copy"]], "have": got["rev"]},
+    )
+    assert answer.status == 200
 
 
 def typed(page, label, *texts):
@@ -151,3 +165,11 @@ class Watch:
 
     def __call__(self):
         return time.monotonic() - self._start
+
+
+def wait_until(page, true, within=30.0):
+    """Wait until true() is, and let the page go on meanwhile."""
+    watch = Watch()
+    while not true():
+        assert watch() < within, "waited in vain"
+        page.wait_for_timeout(10)

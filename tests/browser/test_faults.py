@@ -8,8 +8,6 @@ import time
 import pytest
 from playwright.sync_api import expect
 
-from calc.shared.job_copy import write
-from calc.shared.seen import top
 from tests.browser.conftest import SCREEN, serving
 from tests.browser.hands import (
     field,
@@ -21,31 +19,16 @@ from tests.browser.hands import (
     survey_wall,
     tab,
 )
+from tests.browser.shared import other_phone_writes, sent
 
 RUN = "Run, corner to corner"
-
-
-def other_phone_writes(page, live, job, change):
-    """Another phone changes the job, over the API."""
-    got = page.request.get(f"{live.address}/api/jobs/{job}").json()
-    change(got["job"])
-    written = write(got["copy"], got["job"], "another", top(got["copy"]["seen"]) + 1)
-    answer = page.request.post(
-        f"{live.address}/api/jobs/{job}/writes",
-        data={"writes": [written["copy"]], "have": got["rev"]},
-    )
-    assert answer.status == 200
-
-
-def sent(page):
-    expect(page.locator(".sent")).to_contain_text("Sent ")
 
 
 def test_an_open_job_learns_of_another_phones_change(phone, live):
     page = open_page(phone.new_page(), live.address)
     job = start_job(page)
     sent(page)
-    other_phone_writes(page, live, job, lambda doc: doc.update(title="Hers"))
+    other_phone_writes(page, live.address, job, lambda doc: doc.update(title="Hers"))
     expect(page.locator("h1")).to_have_text("Hers", timeout=20000)
 
 
@@ -189,7 +172,9 @@ def test_a_bare_number_keeps_its_meaning_when_the_unit_changes(phone, live):
     page = open_page(phone.new_page(), live.address)
     job = start_job(page)
     sent(page)
-    other_phone_writes(page, live, job, lambda doc: doc["walls"][0].update(height_left="96"))
+    other_phone_writes(
+        page, live.address, job, lambda doc: doc["walls"][0].update(height_left="96")
+    )
     expect(field(page, "Height")).to_contain_text('96"', timeout=20000)
     page.locator("label.field", has_text="A bare number means").locator("select").select_option(
         "mm"

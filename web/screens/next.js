@@ -4,7 +4,7 @@
 import { html, nothing } from '../vendor/lit-html.js';
 import { set, state, writeLocal, readLocal } from '../state.js';
 import { card as cardOf } from '../drawn.js';
-import { markCut, markRejected, markShort, stillToCut, unsettled } from '../marks.js';
+import { markCut, markRejected, markShort, settledCuts, stillToCut, unsettled } from '../marks.js';
 import { openPad } from '../pad.js';
 import { readLength } from '../work.js';
 import { prose } from '../sketch.js';
@@ -113,7 +113,7 @@ export function nextCut() {
   const { plan, job } = state;
   const rows = stillToCut(plan.view.queue, job.doc);
   if (plan.busy || unsettled()) {
-    const settled = rows.filter((row) => row.bound && !row.called).slice(0, AFTER);
+    const settled = settledCuts(rows, job.doc).slice(0, AFTER);
     return html`<p class="hold stead" role="status">Working out the plan after what was marked. Wait with the next cut.</p>
       ${settled.length ? html`<section class="fields"><h2>These lengths stay as they are</h2>
         <ul class="rows">${settled.map((row) => html`<li><b class="tag">${row.id}</b> <b class="nb">${row.text}</b> ${row.lean}</li>`)}</ul></section>` : nothing}`;

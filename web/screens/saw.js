@@ -4,7 +4,7 @@ import { html, nothing } from '../vendor/lit-html.js';
 import { announce, readLocal, set, state, writeLocal } from '../state.js';
 import { better, searching, standing } from '../standing.js';
 import { resumeMarks, unsettled } from '../marks.js';
-import { workBy } from '../plan.js';
+import { planIsOf, workBy } from '../plan.js';
 import { asks, details, nextCut } from './next.js';
 import { cautions } from './quick.js';
 import { prose } from '../sketch.js';
@@ -46,8 +46,7 @@ export function sawScreen() {
   resumeMarks();
   if (!plan || !plan.view) return standing();
   const { boards, buy, queue, summary, warnings } = plan.view;
-  const marked = plan.busy && Boolean(state.job.doc.done);
-  if (plan.busy && !marked) return standing();
+  if (plan.busy && !planIsOf(state.job.doc)) return standing();
   if (!plan.busy) {
     workBy(plan.file);
     tell(queue);
