@@ -10,7 +10,7 @@ only a job needs later.
 import json
 
 from . import quick
-from .jsontext import text
+from .jsonparts import text
 from .lengths import UNIT_NAMES, UNITS, LengthError, exact, jots_of, reading
 from .problems import InputError, Problem, shown, to_dict, wrong
 from .quick.declare import declaration, run

@@ -6,6 +6,7 @@ from itertools import pairwise
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from calc.shared.job_copy import news
 from calc.shared.merge import check, empty, merge
 from calc.shared.seen import SIZE, has, of, top, union
 from tests.shared.copies import copies
@@ -13,7 +14,7 @@ from tests.shared.crews import make
 from tests.shared.programs import run
 
 FEW = settings(
-    max_examples=300, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck)
+    max_examples=200, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck)
 )
 
 
@@ -104,6 +105,16 @@ def test_runs_of_numbers_are_sets(one, other):
     assert {(w, n) for w in both for first, last in both[w] for n in range(first, last + 1)} == want
     for runs in both.values():
         assert all(x[1] + 1 < y[0] for x, y in pairwise(runs))
+
+
+def test_news_are_the_changes_that_a_copy_has_not_seen():
+    one = make(7, 12)
+    kept = run(one.program)
+    whole = kept[one.meet[0]]["copy"]
+    for change, c in enumerate(one.model.changes):
+        write = _write(kept, one, change)
+        assert news(whole, write) == []
+        assert news(empty(), write) == ([f"{c.writer}.{c.number}"] if c.says else [])
 
 
 def test_the_top_is_of_whole_changes():
