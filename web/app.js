@@ -42,7 +42,7 @@ function readRoute() {
 
 function onRoute() {
   const route = readRoute();
-  if (state.pad && state.pad.owner !== ownerOf(route)) shelvePad();
+  if (state.pad && (state.pad.owner !== ownerOf(route) || state.pad.screen !== route.screen)) shelvePad();
   set({ route, missing: null, card: null, calling: null });
   open(route).catch(report);
   scrollTo(0, 0);

@@ -1,5 +1,5 @@
 // The keypad for tape readings. state.pad is plain data, kept across reloads:
-// {owner, field, index, keys, deck, unit, problem, preview}; what it is for is
+// {owner, screen, field, index, keys, deck, unit, problem, preview}; what it is for is
 // looked up by `resolve`, so that a reload in mid-entry comes back to the same key.
 
 import { html, nothing } from './vendor/lit-html.js';
@@ -32,7 +32,7 @@ export function openPad(owner, field, index = null) {
   const target = resolve({ owner, field, index });
   if (!target) return;
   keep({
-    owner, field, index, keys: [], deck: deckFor(target.kind, target.unit),
+    owner, screen: state.route.screen, field, index, keys: [], deck: deckFor(target.kind, target.unit),
     unit: metricUnit(target.unit), problem: null, preview: null,
   });
   preview();
@@ -50,7 +50,7 @@ export function shelvePad() {
 /** Bring back what was keyed for `owner` before a reload, a new version or another screen. */
 export function restorePad(owner) {
   const pad = readLocal('pad', null);
-  if (state.pad || !pad || pad.owner !== owner || !resolve(pad)) return;
+  if (state.pad || !pad || pad.owner !== owner || pad.screen !== state.route.screen || !resolve(pad)) return;
   set({ pad });
   preview();
 }

@@ -184,5 +184,7 @@ def test_a_page_without_what_a_job_needs_says_so_and_starts_again(phone, live):
     expect(notice.locator("p")).to_have_text(LOST.format("job.bin did not arrive"))
     phone.unroute("**/job.bin*")
     page.get_by_role("button", name="Start it again").tap()
+    expect(notice).to_have_count(0)
+    page.get_by_role("button", name="Start a job").tap()
     expect(field(page, "Height")).to_be_visible()
     expect(notice).to_have_count(0)
