@@ -72,13 +72,15 @@ usePad((pad) => (pad.owner.startsWith('quick:') ? quickPad(pad) : part && part.j
 
 const clock = (at) => `${String(at.getHours()).padStart(2, '0')}:${String(at.getMinutes()).padStart(2, '0')}`;
 
-/** How old what is shown may be, where the laptop shares the job. */
+/** How old what is shown may be, where the laptop shares the job; or what was done last. */
 function asOf({ rev, sent }) {
+  const { undone, told } = state;
   const { heard, old } = state.live;
   const at = Math.max(heard, Date.parse(sent) || 0);
-  if (!rev || !at) return nothing;
-  const words = clock(new Date(at));
-  return html`${old ? html`<b>▲ Old: as of ${words}</b>` : `As of ${words}`}${state.told ? `. ${state.told}` : nothing}`;
+  const words = at ? clock(new Date(at)) : '';
+  if (rev && words && old) return html`<p class="asof"><b>▲ Old: as of ${words}</b>${undone && `. ${undone}`}</p>`;
+  if (undone) return html`<p class="asof undone">${undone}</p>`;
+  return html`<p class="asof">${rev && words ? `As of ${words}${told && `. ${told}`}` : nothing}</p>`;
 }
 
 /** "Saved on this phone, 1 to send" / "Sent 14:05", from what the laptop has answered. */
@@ -102,8 +104,8 @@ function header() {
   const undoable = onJob ? ['survey', 'layout', 'saw'].includes(route.screen) : route.name;
   return html`<header class="top">
     ${route.name ? html`<a class="back" href="#/quick" aria-label="All calculators">‹</a>` : nothing}
-    <div class="what"><h1>${title}</h1><p class="sent">${onJob && state.undone ? state.undone : sendState()}</p>
-      ${onJob && state.job ? html`<p class="asof">${asOf(state.job)}</p>` : nothing}</div>
+    <div class="what"><h1>${title}</h1><p class="sent">${sendState()}</p>
+      ${onJob && state.job ? asOf(state.job) : nothing}</div>
     ${undoable ? html`<button type="button" class="undo" ?disabled=${!canUndo}
       @click=${undo}>Undo</button>` : nothing}
   </header>`;

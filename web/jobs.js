@@ -273,7 +273,7 @@ export async function undoJob() {
   const labels = [...marksBetween(doc, state.job.doc), ...(await differences(state.job.doc, doc)).map((d) => d.label)];
   const undone = labels.slice(0, 3).join(', ') + (labels.length > 3 ? ` and ${labels.length - 3} more` : '');
   const stays = made.kept ? 'Changed on another phone since, so it stays. ' : '';
-  set({ undone: stays + (undone ? `Undone: ${undone}` : '') });
+  set({ undone: (stays + (undone ? `Undone: ${undone}` : '')).trim() });
   announce(state.undone);
 }
 

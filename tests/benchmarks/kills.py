@@ -64,7 +64,7 @@ EDIT = """async ([key, from]) => {
 class Browser:
     """Chromium in a process group of its own, with its page of the job."""
 
-    def __init__(self, playwright, folder):
+    def __init__(self, browser_type, folder):
         flags = ["--headless", "--no-sandbox", "--disable-breakpad", "--remote-debugging-port=0"]
         door = folder / "DevToolsActivePort"
         door.unlink(missing_ok=True)
@@ -75,16 +75,23 @@ class Browser:
             stderr=subprocess.DEVNULL,
             start_new_session=True,
         )
+        try:
+            address = f"http://127.0.0.1:{self._port(door)}"
+            self.browser = browser_type.connect_over_cdp(address)
+            self.page = self.browser.contexts[0].new_page()
+            self.page.set_viewport_size(SCREEN)
+        except BaseException:
+            self.kill()
+            raise
+
+    def _port(self, door):
+        """Where it listens, once it has written that down."""
         until = time.monotonic() + STARTS_WITHIN
-        while not door.exists() or "\n" not in door.read_text(encoding="ascii"):
-            if self.process.poll() is not None or time.monotonic() > until:
-                self.kill()
-                raise AssertionError("the browser did not start")
+        while self.process.poll() is None and time.monotonic() < until:
+            if door.exists() and "\n" in (text := door.read_text(encoding="ascii")):
+                return text.split("\n")[0]
             time.sleep(0.02)
-        port = door.read_text(encoding="ascii").split("\n")[0]
-        self.browser = playwright.chromium.connect_over_cdp(f"http://127.0.0.1:{port}")
-        self.page = self.browser.contexts[0].new_page()
-        self.page.set_viewport_size(SCREEN)
+        raise AssertionError("the browser did not start")
 
     def kill(self):
         """SIGKILL to all of its processes at once."""
@@ -95,8 +102,8 @@ class Browser:
 class Room:
     """A phone that edits, and its laptop; both can be killed. kept: what the page said it kept."""
 
-    def __init__(self, playwright, folder):
-        self.playwright = playwright
+    def __init__(self, browser_type, folder):
+        self.browser_type = browser_type
         self.folder = folder
         (folder / "phone").mkdir()
         self.port = free_port()
@@ -105,7 +112,7 @@ class Room:
         self.times = []
         self.start_laptop()
         try:
-            self.browser = Browser(playwright, folder / "phone")
+            self.browser = Browser(browser_type, folder / "phone")
         except BaseException:
             self.kill_laptop()
             raise
@@ -141,7 +148,7 @@ class Room:
             self.times.append(said["ms"])
 
     def start_browser(self):
-        self.browser = Browser(self.playwright, self.folder / "phone")
+        self.browser = Browser(self.browser_type, self.folder / "phone")
         route = f"#/job/{self.key}/survey"
         page = open_page(self.browser.page, f"http://127.0.0.1:{self.port}", route)
         expect(page.locator("label.field").first).to_be_visible()
@@ -175,10 +182,10 @@ class Room:
             self.kill_laptop()
 
 
-def run(playwright, folder, times, seed):
+def run(browser_type, folder, times, seed):
     """So many kills, every choice by the seed: the figures."""
     chance = random.Random(seed)
-    room = Room(playwright, folder)
+    room = Room(browser_type, folder)
     kills = {"browser": 0, "server": 0}
     try:
         room.begin()
@@ -233,7 +240,7 @@ def main():
     given = options.parse_args()
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         began = time.monotonic()
-        found = run(playwright, Path(folder), given.times, given.seed)
+        found = run(playwright.chromium, Path(folder), given.times, given.seed)
     print(json.dumps({**found, "seconds": round(time.monotonic() - began)}), flush=True)
     sys.exit(0 if good(found) else 1)
 

@@ -69,11 +69,11 @@ def test_an_opening_is_added_keyed_taken_out_and_brought_back(phone, live):
     expect(part.locator('[data-path$=".height"]')).to_contain_text('44"')
     part.get_by_role("button", name="Take out Window 1").tap()
     expect(page.locator(".item", has_text="Window 1")).to_have_count(0)
-    expect(page.locator(".sent")).to_have_text("Taken out: Window 1")
+    expect(page.locator(".undone")).to_have_text("Taken out: Window 1")
     page.get_by_role("button", name="Undo").tap()
     part = unfold(page, "Window 1")
     expect(part.locator('[data-path$=".height"]')).to_contain_text('44"')
-    expect(page.locator(".sent")).to_contain_text("Undone: Window 1")
+    expect(page.locator(".undone")).to_contain_text("Undone: Window 1")
 
 
 def test_a_reading_of_the_ceiling_is_asked_for_at_once(phone, live):
@@ -146,6 +146,6 @@ def test_a_wall_is_taken_out_and_brought_back(phone, live):
     expect(wall_select(page)).to_have_value("3 of 3: East")
     page.get_by_role("button", name="Take out this wall").tap()
     expect(wall_select(page)).to_have_value("2 of 2: Gable")
-    expect(page.locator(".sent")).to_have_text("Taken out: East")
+    expect(page.locator(".undone")).to_have_text("Taken out: East")
     page.get_by_role("button", name="Undo").tap()
     expect(wall_select(page)).to_have_value("2 of 3: Gable")
