@@ -106,7 +106,7 @@ def test_undo_takes_the_last_mark_back(phone, live):
     mark(page, "Cut")
     expect(page.locator(NEXT + " .tag")).not_to_have_text("1A")
     page.get_by_role("button", name="Undo").tap()
-    expect(page.locator(".sent")).to_have_text("Undone: piece 1A cut")
+    expect(page.locator(".undone")).to_have_text("Undone: piece 1A cut")
     expect(page.locator(NEXT + " .tag")).to_have_text("1A")
     stored(page, live, held, cut=0)
 
