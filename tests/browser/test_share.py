@@ -178,7 +178,7 @@ def test_a_phone_that_looks_on_hears_at_once_that_its_link_was_taken_back(phone,
     share(a)
     a.get_by_role("button", name="Take this link back").tap()
     a.get_by_role("button", name="Yes, take it back").tap()
-    expect(b.locator(".notice")).to_contain_text("was taken back", timeout=3000)
+    expect(b.locator(".notice")).to_contain_text("was taken back")
     tab(a, "Survey")
     expect(a.locator(".notice")).to_have_count(0)
     typed(a, "Title", "Goes on")
