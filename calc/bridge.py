@@ -134,8 +134,10 @@ def _length(field: str, text: object, unit: str, kept: str, show: str) -> dict[s
 
 
 def _fields(asked: dict[str, object]) -> dict[str, object]:
-    """Survey's form in "unit" for the wall of index "wall" (0), with what "job" holds and needs."""
-    from .form import form
+    """The form of the screen "of", in "unit", for the wall of index "wall" (0), with what "job"
+    holds and needs; "of" is "survey", "take-off", "finish" or "all".
+    """
+    from .form import SCREENS, form
 
     job, wall = asked.get("job"), asked.get("wall", 0)
     walls = job.get("walls") if isinstance(job, dict) else None
@@ -148,7 +150,15 @@ def _fields(asked: dict[str, object]) -> dict[str, object]:
             "wall: there is no wall %s." % shown(wall),
             "Use 0 to %d." % (count - 1),
         )
-    answer = form(_unit(asked), job, wall)
+    of = asked.get("of", "survey")
+    if not isinstance(of, str) or of not in SCREENS + ("all",):
+        raise wrong(
+            "of",
+            shown(of),
+            'of: "%s" is no screen that asks for anything.' % shown(of),
+            "Use one of %s or all." % ", ".join(SCREENS),
+        )
+    answer = form(_unit(asked), job, wall, of)
     answer["needs"] = _missing(job)
     return answer
 

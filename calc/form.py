@@ -4,15 +4,14 @@ What a field holds and its default stand in jobfields.py, words and order in
 formwords.py; here is which of them are asked for: only those that apply.
 """
 
+from . import tradeform
 from .bounds import MOST_BOXES, MOST_OPENINGS, MOST_READINGS, MOST_STATIONS
-from .boxes import STANDARDS
-from .formwords import ASKED, CHOICES
-from .jobfields import JOB, MOST_WALLS, Field
+from .formbase import INCHES, Form, Labels, rows_in
+from .jobfields import MOST_WALLS
 from .jobneeds import box_name, opening_name, wall_name
 from .jobread import given
-from .lengths import UNIT_NAMES, as_read, exact, usual
+from .lengths import as_read
 from .problems import shown
-from .studs import SPACINGS
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -20,17 +19,20 @@ if TYPE_CHECKING:
 else:
     Any = object
 
-INCHES = ("in", "ft")
+# The screens that ask for something.
+SCREENS = ("survey", "take-off", "finish")
 _MOST_STOCK = 6  # that the form asks for; a job may have more
 
 
-def form(unit: str, doc: object, wall: int) -> dict[str, object]:
-    """What Survey asks for, of the job and of one of its walls, as a JSON object.
+def form(unit: str, doc: object, wall: int, of: str = "survey") -> dict[str, object]:
+    """What a screen asks for, of the job and of one of its walls, as a JSON object.
 
     unit: one of UNITS; defaults and given lengths are written in it. doc: the
-    job document, or None; wall: an index into its walls, or 0. Errors: none.
+    job document, or None; wall: an index into its walls, or 0; of: one of SCREENS, or "all".
+    Errors: none.
     "fields": objects with path, part (index into parts), group (its title), label,
-    hint, needed, kind ("text", "choice", "length", "lengths", "count", "money"),
+    hint, needed, kind ("text", "choice", "length", "lengths", "count", "money", or a
+    key of measures.MEASURES), suffix (what a bare number of a measure is in, else None),
     default (text, or None), choices ([key, label]; of a length: the usual
     readings, others may be keyed), now (what doc holds: text, a number, a list
     of texts, or None; a length that cannot be read is given back as it stands).
@@ -39,8 +41,8 @@ def form(unit: str, doc: object, wall: int) -> dict[str, object]:
     the page may keep it shut. A part without fields is its button alone.
     "walls": their names. "add_wall": {path, value}, or None where there is no room.
     """
-    f = _Form(unit, doc)
-    walls = _asked(f, doc, wall)
+    f = Form(unit, doc)
+    walls = _asked(f, doc, wall, of)
     names = [wall_name(w, i) for i, w in enumerate(walls)]
     add: dict[str, object] = {"path": "walls[%d]" % len(walls), "value": {"studs": {}}}
     return {
@@ -53,95 +55,34 @@ def form(unit: str, doc: object, wall: int) -> dict[str, object]:
 
 def labels(unit: str, doc: object, wall: int) -> dict[str, object]:
     """As form, but of its fields path, part and label alone: that is had a good deal sooner."""
-    f = _Labels(unit, doc)
-    walls = _asked(f, doc, wall)
+    f = Labels(unit, doc)
+    walls = _asked(f, doc, wall, "all")
     names = [wall_name(w, i) for i, w in enumerate(walls)]
     return {"fields": f.fields, "parts": f.parts, "walls": [shown(n) for n in names]}
 
 
-def choices_of(f: Field, unit: str) -> list[list[str]]:
-    """[key, label] of what may be chosen in a field; of a stud spacing, the usual ones."""
-    if f.key == "spacing":
-        return [[s, s] for s in SPACINGS if usual(s, unit) == s]
-    if f.key == "standard":
-        return [[s.key, s.label] for s in STANDARDS]
-    return [[c, CHOICES.get((f.key, c)) or UNIT_NAMES.get(c) or c] for c in f.choices]
-
-
-def _asked(f: "_Form", doc: object, wall: int) -> "list[dict[str, Any]]":
+def _asked(f: Form, doc: object, wall: int, of: str) -> "list[dict[str, Any]]":
     """Ask for the job and that wall; its walls."""
-    walls = _rows(doc, "walls")
-    f.part("Job")
-    f.ask("job", "", ("title", "unit"))
-    _wall(f, walls, wall)
-    _board(f)
-    _rules(f, walls)
+    walls = rows_in(doc, "walls")
+    if of in ("survey", "all"):
+        f.part("Job")
+        f.ask("job", "", ("title", "unit"))
+        _wall(f, walls, wall)
+        _board(f)
+        _rules(f, walls)
+        tradeform.site(f)
+    if of in ("take-off", "all"):
+        tradeform.take_off(f, doc)
+    if of in ("finish", "all"):
+        tradeform.finish(f)
     return walls
 
 
-class _Form:
-    """Gathers parts and their fields."""
-
-    def __init__(self, unit: str, doc: object) -> None:
-        self.unit = unit
-        self.doc = doc
-        self.fields: list[dict[str, object]] = []
-        self.parts: list[dict[str, object]] = []
-
-    def part(self, title: str, item: str | None = None, folded: bool = False) -> None:
-        self.parts.append({"title": title, "item": item, "add": None, "folded": folded})
-
-    def button(self, title: str, path: str, label: str, value: object) -> None:
-        """A part that is a button alone."""
-        self.part(title)
-        self.parts[-1]["add"] = {"path": path, "label": label, "value": value}
-
-    def ask(self, table: str, at: str, keys: "tuple[str, ...]", **defaults: object) -> None:
-        """Ask for these fields of the table, at the path `at`, in the last part."""
-        for key in keys:
-            label, hint, needed = ASKED[table + "." + key]
-            f = _find(at + key)
-            value = _at(self.doc, at + key)
-            self.fields.append(
-                {
-                    "path": at + key,
-                    "part": len(self.parts) - 1,
-                    "group": self.parts[-1]["title"],
-                    "label": label,
-                    "hint": hint,
-                    "needed": needed,
-                    "kind": f.kind,
-                    "default": defaults.get(key) or _default(f, self.unit),
-                    "choices": choices_of(f, self.unit),
-                    "now": _now(f, value, self.unit),
-                }
-            )
-
-    def reads(self, doc: "dict[str, Any]", key: str) -> str | None:
-        """A length of the document as the default of another field."""
-        text = as_read(doc.get(key), self.unit)
-        return text if isinstance(text, str) and text else None
-
-
-class _Labels(_Form):
-    """Gathers what they are called."""
-
-    def ask(self, table: str, at: str, keys: "tuple[str, ...]", **defaults: object) -> None:
-        for key in keys:
-            label, _, needed = ASKED[table + "." + key]
-            field = {"path": at + key, "part": len(self.parts) - 1, "label": label}
-            field["needed"] = needed
-            self.fields.append(field)
-
-    def reads(self, doc: "dict[str, Any]", key: str) -> str | None:
-        return None
-
-
-def _wall(f: _Form, walls: "list[dict[str, Any]]", i: int) -> None:
+def _wall(f: Form, walls: "list[dict[str, Any]]", i: int) -> None:
     w: dict[str, Any] = walls[i] if i < len(walls) else {}
     at = "walls[%d]." % i
     several = len(walls) > 1
-    stations = _rows(w, "stations")
+    stations = rows_in(w, "stations")
     level = [1 for s in stations if given(s, "down")] != []
     f.part("Wall", at[:-1] if several else None)
     if several or given(w, "name"):
@@ -168,7 +109,7 @@ def _wall(f: _Form, walls: "list[dict[str, Any]]", i: int) -> None:
     _parts(f, w, at)
 
 
-def _corners(f: _Form, w: "dict[str, Any]", at: str, i: int) -> None:
+def _corners(f: Form, w: "dict[str, Any]", at: str, i: int) -> None:
     leaning = [1 for key in ("left_corner", "width_middle", "width_top") if key in w] != []
     if i:
         f.part("Corners")
@@ -185,14 +126,14 @@ def _corners(f: _Form, w: "dict[str, Any]", at: str, i: int) -> None:
         f.button("Corners out of plumb", at + "left_corner", "A corner leans", "plumb")
 
 
-def _studs(f: _Form, w: "dict[str, Any]", at: str) -> None:
+def _studs(f: Form, w: "dict[str, Any]", at: str) -> None:
     at += "studs."
     held = w.get("studs")
     s: dict[str, Any] = held if isinstance(held, dict) else {}
     f.part("Studs")
     f.ask("studs", at, ("first", "spacing", "found", "missing"))
     f.ask("studs", at, tuple([key for key in ("doubled", "first_top") if key in s]))
-    rows = _rows(s, "leaning")
+    rows = rows_in(s, "leaning")
     for j in range(len(rows)):
         f.part("Leaning stud %d" % (j + 1), at + "leaning[%d]" % j)
         f.ask("leaning", at + "leaning[%d]." % j, ("at", "top"))
@@ -205,9 +146,12 @@ def _studs(f: _Form, w: "dict[str, Any]", at: str) -> None:
         f.button("Leaning studs", at + "leaning[%d]" % len(rows), "Add a leaning stud", add)
 
 
-def _parts(f: _Form, w: "dict[str, Any]", at: str) -> None:
+_DEPTHS = ("depth_top_left", "depth_top_right", "depth_bottom_left", "depth_bottom_right", "proud")
+
+
+def _parts(f: Form, w: "dict[str, Any]", at: str) -> None:
     """Openings, boxes and blocking."""
-    rows = _rows(w, "openings")
+    rows = rows_in(w, "openings")
     for j in range(len(rows)):
         path, name = at + "openings[%d]" % j, opening_name(rows[j], rows[:j])
         f.part(shown(name), path)
@@ -217,10 +161,15 @@ def _parts(f: _Form, w: "dict[str, Any]", at: str) -> None:
         f.ask(
             "opening", path + ".", keys, name=opening_name({"kind": rows[j].get("kind")}, rows[:j])
         )
+        f.ask("opening", path + ".", ("trim",))
+        if rows[j].get("trim") == "cased" or (
+            rows[j].get("trim") != "none" and rows[j].get("kind", "window") in ("window", "door")
+        ):
+            f.ask("opening", path + ".", _DEPTHS)
     if len(rows) < MOST_OPENINGS:
         add = {"kind": "window"}
         f.button("Openings", at + "openings[%d]" % len(rows), "Add an opening", add)
-    rows = _rows(w, "boxes")
+    rows = rows_in(w, "boxes")
     for j in range(len(rows)):
         path, by = at + "boxes[%d]" % j, rows[j].get("by")
         keys = ("standard", "gangs", "centre", "middle")
@@ -231,10 +180,11 @@ def _parts(f: _Form, w: "dict[str, Any]", at: str) -> None:
         f.part(shown(box_name(rows[j], j)), path)
         f.ask("box", path + ".", ("name", "by"), name="Box %d" % (j + 1))
         f.ask("box", path + ".", keys)
+        f.ask("box", path + ".", ("proud", "set_back", "extension"))
     if len(rows) < MOST_BOXES:
         add = {"by": "gangs", "standard": "us" if f.unit in INCHES else "eu"}
         f.button("Boxes", at + "boxes[%d]" % len(rows), "Add a box", add)
-    rows = _rows(w, "blocking")
+    rows = rows_in(w, "blocking")
     for j in range(len(rows)):
         f.part("Blocking %d" % (j + 1), at + "blocking[%d]" % j)
         f.ask("block", at + "blocking[%d]." % j, ("left", "width", "bottom", "height"))
@@ -243,13 +193,13 @@ def _parts(f: _Form, w: "dict[str, Any]", at: str) -> None:
         f.button("Blocking", path, "Add blocking", {"left": None})
 
 
-def _board(f: _Form) -> None:
+def _board(f: Form) -> None:
     held = f.doc.get("board") if isinstance(f.doc, dict) else None
     board: dict[str, Any] = held if isinstance(held, dict) else {}
     f.part("Board")
     f.ask("board", "board.", ("edge", "face"))
     f.ask("board", "board.", ("overall", "thickness"), overall=f.reads(board, "face"))
-    rows = _rows(board, "stock")
+    rows = rows_in(board, "stock")
     count = max(1, len(rows))
     for j in range(count):
         path = "board.stock[%d]" % j
@@ -265,7 +215,7 @@ def _board(f: _Form) -> None:
         f.button("Offcuts on site", path, "Add an offcut", offcut)
 
 
-def _rules(f: _Form, walls: "list[dict[str, Any]]") -> None:
+def _rules(f: Form, walls: "list[dict[str, Any]]") -> None:
     held = f.doc.get("rules") if isinstance(f.doc, dict) else None
     rules: dict[str, Any] = held if isinstance(held, dict) else {}
     f.part("Rules")
@@ -276,7 +226,7 @@ def _rules(f: _Form, walls: "list[dict[str, Any]]") -> None:
         f.ask("rules", "rules.", ("align",))
         names: list[str] = []
         for w in walls:
-            rows = _rows(w, "openings")
+            rows = rows_in(w, "openings")
             for j in range(len(rows)):
                 name = opening_name(rows[j], rows[:j])
                 if name not in names:
@@ -296,46 +246,5 @@ def _rules(f: _Form, walls: "list[dict[str, Any]]") -> None:
     f.ask("board", "board.", ("ends",))
 
 
-def _rows(doc: object, key: str) -> "list[dict[str, Any]]":
-    """The list in that field; what is no object in it is asked for as an empty one."""
-    held = doc.get(key) if isinstance(doc, dict) else None
-    if not isinstance(held, list) or len(held) > MOST_READINGS:
-        return []
-    return [row if isinstance(row, dict) else {} for row in held]
-
-
 def _zero(value: object, unit: str) -> bool:
     return as_read(value, unit) == as_read(0, unit)
-
-
-def _find(path: str) -> Field:
-    at = JOB
-    for step in path.split("."):
-        key = step.split("[")[0]
-        found = next(f for f in at if f.key == key)
-        at = found.fields
-    return found
-
-
-def _default(f: Field, unit: str) -> str | None:
-    value = f.default if unit in INCHES else f.metric
-    if value is None:
-        return None
-    return exact(value, unit) if f.kind == "length" else str(value)
-
-
-def _at(doc: object, path: str) -> object:
-    """What stands at the path in the document, or None."""
-    for step in path.split("."):
-        key, _, index = step.partition("[")
-        doc = doc.get(key) if isinstance(doc, dict) else None
-        if index:
-            i = int(index[:-1])
-            doc = doc[i] if isinstance(doc, list) and i < len(doc) else None
-    return doc
-
-
-def _now(f: Field, value: object, unit: str) -> object:
-    if f.kind == "lengths" and isinstance(value, list):
-        return [as_read(v, unit) for v in value]
-    return as_read(value, unit) if f.kind == "length" else value

@@ -7,13 +7,16 @@ lack anything but its format and version; what is there must be right.
 from collections import namedtuple
 
 from .done import check_done, read_done
-from .jobfields import BOARD, JOB, MOST_COURSES, MOST_STUDS, MOST_WALLS, RULES, Field, id_of
+from .fieldkinds import Field
+from .jobfields import BOARD, JOB, MOST_COURSES, MOST_STUDS, MOST_WALLS, RULES, id_of
 from .jobneeds import job_needs, wall_name, walls_needs
 from .jobread import Reader
 from .jobwalls import Block, Box, Leaning, Opening, Station, Studs, Wall, check_wall, read_wall
 from .lengths import UNITS
 from .problems import InputError, Problem, shown
 from .size import MOST_WORK, cutting_work, wall_work
+from .trade.records import read_trade
+from .trade.species import UNKNOWN
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -28,10 +31,12 @@ VERSION = 1
 # that lack nothing, each with its index in the document.
 # count: walls of the document, measured or not; ids: of each of them; done: what is cut and
 # called, a Done (done.py), or None where nothing is marked.
-Job = namedtuple("Job", "title unit board rules walls count ids done")
+# trade: what it holds beside the layout, a Trade (trade/records.py).
+Job = namedtuple("Job", "title unit board rules walls count ids done trade")
 # edge is "lapped", "tongue-and-groove" or "square"; stock is a list of Stock; ends is
-# "plain" or "matched".
-Board = namedtuple("Board", "face overall thickness edge stock ends")
+# "plain" or "matched"; species a key of trade/species.py, "unknown" or "mdf"; grain "flat" or
+# "vertical".
+Board = namedtuple("Board", "face overall thickness edge stock ends species grain")
 # price is whole hundredths of the money used, or None; count the boards to be had, or None;
 # kind "new", or "offcut": it lies on site and costs nothing; id: what its marks name it by.
 Stock = namedtuple("Stock", "length price count kind id")
@@ -43,7 +48,7 @@ Rules = namedtuple(
 )
 __all__ = [
     "Block", "Board", "Box", "Job", "Leaning", "Opening", "Rules", "Station", "Stock", "Studs",
-    "Wall", "check_job", "complete_walls", "needs", "read_job", "ready", "unmarked",
+    "Wall", "check_job", "complete_walls", "needs", "planned_as", "read_job", "ready", "unmarked",
 ]  # fmt: skip
 
 
@@ -123,18 +128,26 @@ def read_job(doc: object) -> Job:
         b.get("edge", "lapped"),
         stock,
         b.get("ends", "plain"),
+        b.get("species", UNKNOWN),
+        b.get("grain", "flat"),
     )
     rules = Rules(*[r.get(f.key, _default(RULES, f.key, metric)) for f in RULES])
     rows = v["walls"]
     walls = [read_wall(rows[i], i, rows[i + 1] if i + 1 < len(rows) else {}) for i in whole]
     ids = [id_of(rows[i], i) for i in range(len(rows))]
     done = read_done(v.get("done") or {})
-    return Job(v.get("title", ""), unit, board, rules, walls, len(rows), ids, done)
+    trade = read_trade(v, metric)
+    return Job(v.get("title", ""), unit, board, rules, walls, len(rows), ids, done, trade)
 
 
 def unmarked(job: Job) -> Job:
     """The job as if nothing were cut or called yet. Errors: none."""
-    return Job(job.title, job.unit, job.board, job.rules, job.walls, job.count, job.ids, None)
+    return planned_as(job, job.board, job.rules)
+
+
+def planned_as(job: Job, board: Board, rules: Rules) -> Job:
+    """The job with another board and other rules, as if nothing were cut. Errors: none."""
+    return Job(job.title, job.unit, board, rules, job.walls, job.count, job.ids, None, job.trade)
 
 
 def _default(fields: list[Field], key: str, metric: bool) -> Any:

@@ -1,7 +1,11 @@
 """Reads a document by its table of fields (jobfields.py), gathering every problem."""
 
-from .jobfields import Field, id_of, nearest_name
+from .fieldkinds import Field
+from .jobfields import id_of, nearest_name
 from .lengths import LengthError, jots_of, show
+from .measures import MEASURES, MeasureError, read
+from .measures import show as measured
+from .moneys import MONEY_FIX, count_of, money_of
 from .problems import Problem, shown
 
 TYPE_CHECKING = False
@@ -77,6 +81,8 @@ class Reader:
             return raw
         if f.kind in ("count", "money"):
             return self.number(path, label, raw, f)
+        if f.kind in MEASURES:
+            return self.measure(path, label, raw, f)
         if not isinstance(raw, str):
             self.add(path, raw, "%s: %s is not text." % (label, shown(raw)), "Give text.")
         elif f.kind == "choice":
@@ -145,14 +151,30 @@ class Reader:
             return None
         return jots
 
+    def measure(self, path: str, label: str, raw: object, f: Field) -> float | None:
+        try:
+            value = read(raw, f.kind, self.unit)
+        except MeasureError as e:
+            self.add(path, raw, "%s: %s" % (label, e.message), e.fix)
+            return None
+        if not f.lo <= value <= f.hi:
+            self.add(
+                path, raw, '%s: "%s" is out of range.' % (label, shown(raw)),
+                "Give %s to %s." % (
+                    measured(f.lo, f.kind, self.unit), measured(f.hi, f.kind, self.unit)
+                ),
+            )  # fmt: skip
+            return None
+        return value
+
     def number(self, path: str, label: str, raw: object, f: Field) -> int | None:
         """A whole count, or money in whole hundredths: a number, or what a person typed."""
         money = f.kind == "money"
         what = "Give a whole number like 12."
         if money:
-            what = "Give an amount like 12.50 or 12,50, nothing before or after it."
+            what = MONEY_FIX
         if isinstance(raw, str):
-            n = _typed(raw, money)
+            n = money_of(raw) if money else count_of(raw)
         elif raw is True or raw is False or not isinstance(raw, (int, float)):
             n = -1
         else:
@@ -190,22 +212,3 @@ class Reader:
             )  # fmt: skip
             return None
         return n
-
-
-def _typed(text: str, money: bool) -> int:
-    """A whole number as typed, or money in hundredths; -1 where it is neither.
-
-    A point or comma followed by one or two digits is money's decimal point;
-    "1,234" could be a thousand or a little over one, so it is neither.
-    """
-    whole, part = text.strip(" "), ""
-    if money:
-        halves = whole.replace(",", ".").split(".")
-        if len(halves) == 2:
-            whole, part = halves
-            if not 1 <= len(part) <= 2:
-                return -1
-    # Not str.isdigit: CPython's also takes digits of other scripts.
-    if not whole or len(whole) > 12 or [1 for ch in whole + part if ch not in "0123456789"]:
-        return -1
-    return int(whole + part + "00"[len(part) :]) if money else int(whole)

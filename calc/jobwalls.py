@@ -46,9 +46,16 @@ Studs = namedtuple("Studs", "first spacing found missing first_top leaning doubl
 Leaning = namedtuple("Leaning", "at top")
 # down, up: from the level line; without any down, up is the height.
 Station = namedtuple("Station", "at down up")
-Opening = namedtuple("Opening", "name kind left width bottom height")
-# by is "gangs", "edges" or "diameter"; the fields of the others are None.
-Box = namedtuple("Box", "name by standard gangs centre middle left bottom width height diameter")
+# trim: "by-kind", "cased" or "none"; depths: from the jamb's edge to the wallboard at its top
+# left, top right, bottom left and bottom right, None where not read; proud: past the wallboard.
+Opening = namedtuple("Opening", "name kind left width bottom height trim depths proud")
+# by is "gangs", "edges" or "diameter"; the fields of the others are None. proud, set_back: of its
+# front from the wallboard's; extension: what is fitted to it already.
+Box = namedtuple(
+    "Box",
+    "name by standard gangs centre middle left bottom width height diameter "
+    "proud set_back extension",
+)
 Block = namedtuple("Block", "left width bottom height")
 
 
@@ -110,10 +117,14 @@ def _stations(w: "dict[str, Any]") -> list[Station]:
     return rows
 
 
+_CORNERS = ("top_left", "top_right", "bottom_left", "bottom_right")
+
+
 def _opening(o: "dict[str, Any]", name: str) -> Opening:
     return Opening(
         name, o.get("kind", "window"), o.get("left"), o.get("width"), o.get("bottom", 0),
-        o.get("height"),
+        o.get("height"), o.get("trim", "by-kind"), [o.get("depth_" + c) for c in _CORNERS],
+        o.get("proud", 0),
     )  # fmt: skip
 
 
@@ -132,6 +143,7 @@ def _box(b: "dict[str, Any]", j: int) -> Box:
         for key in ("standard", "gangs", "centre", "middle", "left", "bottom", "width", "height",
                     "diameter")
     ]  # fmt: skip
+    held += [b.get(key, 0) for key in ("proud", "set_back", "extension")]
     return Box(box_name(b, j), by, *held)
 
 

@@ -1,6 +1,6 @@
 """Which stock lengths to buy: the job planned with each alone and with mixes, side by side."""
 
-from .job import Board, Job, Stock
+from .job import Board, Job, Stock, planned_as
 from .lengths import show
 from .search import searched
 from .task import by_price, task_of
@@ -79,5 +79,5 @@ def _of(job: Job, lines: list[int]) -> Job:
         count = 0 if out else s.count
         stock.append(Stock(s.length, s.price if priced else None, count, s.kind, s.id))
     b = job.board
-    board = Board(b.face, b.overall, b.thickness, b.edge, stock, b.ends)
-    return Job(job.title, job.unit, board, job.rules, job.walls, job.count, job.ids, None)
+    board = Board(b.face, b.overall, b.thickness, b.edge, stock, b.ends, b.species, b.grain)
+    return planned_as(job, board, job.rules)

@@ -4,8 +4,11 @@ What was typed as a bare number, and what was left to a default, keeps meaning
 what it meant.
 """
 
-from .jobfields import BOARD, JOB, RULES, Field
+from .fieldkinds import Field
+from .jobfields import BOARD, JOB, RULES
 from .lengths import UNITS, LengthError, exact, read
+from .measures import MEASURES
+from .measures import with_unit as with_measure_unit
 
 INCHES = ("in", "ft")
 
@@ -13,9 +16,10 @@ INCHES = ("in", "ft")
 def in_unit(doc: dict[str, object], unit: str) -> dict[str, object]:
     """A copy of the job document in the unit `unit`, one of UNITS.
 
-    A length written without a unit is written out in the old one, and between
-    inches and metric so are the defaults that differ, so that every length
-    stays the same to the jot; what can't be read stays as it is. The old unit
+    A length or a measure written without a unit is written out in the old one, and between
+    inches and metric so are the defaults of the layout that differ, so that every length of it
+    stays the same to the jot; what can't be read stays as it is. Beside the layout what was not
+    keyed is what is usual in the new unit. The old unit
     is the document's, or inches. Errors: none.
     """
     given = doc.get("unit")
@@ -60,6 +64,8 @@ def _value(raw: object, f: Field | None, old: str, new: str) -> object:
     if isinstance(raw, list):
         return [_object(r, f.fields, old, new) if isinstance(r, dict) else _length(r, old, new)
                 for r in raw]  # fmt: skip
+    if f.kind in MEASURES:
+        return with_measure_unit(raw, f.kind, old)
     return _length(raw, old, new) if f.kind == "length" else raw
 
 

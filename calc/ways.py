@@ -1,6 +1,6 @@
 """The ways to divide a job's height into courses, side by side, each with what it costs."""
 
-from .job import Job, Rules, unmarked
+from .job import Job, Rules, planned_as, unmarked
 from .lengths import show
 from .plan import nothing_left
 from .planparts import pieces_of
@@ -48,7 +48,7 @@ def way(job: Job, start: str, kind: str) -> dict[str, Any]:
     r = job.rules
     rules = Rules(*[start if i == 0 else kind if i == 1 else r[i] for i in range(len(r))])
     job = unmarked(job)
-    changed = Job(job.title, job.unit, job.board, rules, job.walls, job.count, job.ids, None)
+    changed = planned_as(job, job.board, rules)
     built = build(changed)
     out: dict[str, Any] = {
         "rules": {"start": start, "courses": kind},

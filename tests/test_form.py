@@ -36,7 +36,16 @@ def test_a_plain_wall_is_asked_for_in_few_fields():
         "Leaning studs", "Openings", "Boxes", "Blocking", "More stock", "Offcuts on site",
     ]  # fmt: skip
     titles = [p["title"] for p in asked["parts"] if p["title"] not in alone]
-    assert titles == ["Job", "Wall", "Studs", "Board", "Stock", "Rules", "Saw and joints"]
+    assert titles == [
+        "Job",
+        "Wall",
+        "Studs",
+        "Board",
+        "Stock",
+        "Rules",
+        "Saw and joints",
+        "House and moisture",
+    ]
     assert asked["walls"] == ["Wall 1"]
     assert [p["item"] for p in asked["parts"] if p["item"]] == []
 

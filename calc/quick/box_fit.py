@@ -1,8 +1,8 @@
 """Whether what goes on a device box fits its cut: plate, ears, extension."""
 
 from ..boxes import EAR_LEAST, GAP_MOST, YOKE, screw_span, standard, us_plate
+from ..draft import Draft
 from ..lengths import JOTS_PER_INCH
-from .parts import Draft
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:

@@ -9,11 +9,11 @@ from ..bounds import (
     WIDEST,
 )
 from ..boxes import STANDARDS, Cut, cuts
+from ..draft import Answer, Draft, Table, refuse
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM
 from .box_fit import ears, extension, plate
 from .box_sketch import box_sketch
-from .declare import Answer, Calculator, Table, choice, count, flag, length
-from .parts import Draft, refuse
+from .declare import Calculator, choice, count, flag, length
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:

@@ -6,8 +6,8 @@ above, so that no text is on a board and none on another.
 """
 
 from ..boxes import Cut
+from ..draft import Sketch
 from ..lengths import JOTS_PER_INCH, Reading, reading
-from .declare import Sketch
 
 _WIDE, _TALL = 272, 244  # px that the page gives a drawing inside its margin, at most
 _PX = JOTS_PER_INCH // 16  # jots a pixel here

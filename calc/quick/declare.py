@@ -7,9 +7,14 @@ keys, flags and lists.
 
 from collections import namedtuple
 
-from .. import cautions as _cautions
 from ..bounds import MOST_READINGS
-from ..lengths import UNITS, LengthError, as_read, jots_of, reading, show, usual
+from ..draft import to_dict as answer_dict
+from ..lengths import UNITS, LengthError, as_read, jots_of, show, usual
+from ..measures import MEASURES, MeasureError, unit_of
+from ..measures import as_read as measure_as_read
+from ..measures import read as read_measure
+from ..measures import show as measured
+from ..moneys import MONEY_FIX, money_of
 from ..problems import InputError, Problem, shown
 from ..problems import to_dict as problem_dict
 
@@ -18,9 +23,12 @@ from ..problems import to_dict as problem_dict
 #       "count"   a whole number -> int
 #       "choice"  one of choices -> its key
 #       "flag"    yes or no -> bool
+#       "money"   an amount -> hundredths
+#       a key of measures.MEASURES: a number with its unit -> float in the base unit
 # default: text as a person would type it, with its unit; "" for none
 # metric: the default where the job's unit is metric
-# lo, hi: the range, in jots (of each reading) or as a count; None for other kinds
+# lo, hi: the range, in jots (of each reading), as a count, in whole money or in the measure's
+#       base unit; None for other kinds
 # most: how many readings "lengths" may hold
 # choices: list of (key, label)
 # needed: False where it may be left empty (the function then sees None)
@@ -31,33 +39,6 @@ Field = namedtuple("Field", "key kind label hint default metric lo hi most choic
 # answers, in a line; fields: list of Field; answer: function (values: dict,
 # unit: str) -> Answer, may raise InputError; sources: list of str.
 Calculator = namedtuple("Calculator", "name title question fields answer sources")
-
-# figures:  list of Figure, the first is the answer in large digits
-# rows:     list of (label, text), lesser results
-# tables:   list of Table
-# warnings: list of str, what will go wrong and the mend
-# working:  list of str, the arithmetic in order, with units
-# cautions: list of caution keys (calc/cautions.py)
-# sketch:   Sketch or None
-# values:   list of (name, int): the results as jots or counts, for machines
-Answer = namedtuple("Answer", "figures rows tables warnings working cautions sketch values")
-
-# One result for the eye and the ear. text carries its unit; lean as in Reading.
-Figure = namedtuple("Figure", "label text lean say")
-
-# title: str; columns: list of str; rows: list of lists of str.
-Table = namedtuple("Table", "title columns rows")
-
-# A drawing in jots, x to the right, y down, origin at its top left corner.
-# items: list of lists:
-#   ["rect", x, y, w, h, style]    style: board, cut, hole, box, plate, stud,
-#   ["line", x1, y1, x2, y2, style]       wall, dim, mark, ghost
-#   ["path", rings, style]         each ring [x1, y1, x2, y2, ...], closed;
-#                                  of rings one in another the inner are holes
-#   ["text", x, y, anchor, text]   anchor: start, middle, end; drawn at a
-#                                  readable size whatever the scale
-# say: what the drawing shows, in words.
-Sketch = namedtuple("Sketch", "width height items say")
 
 
 def length(
@@ -87,6 +68,27 @@ def count(
     return Field(key, "count", label, hint, default, default, lo, hi, 1, [], True)
 
 
+def measure(
+    kind: str,
+    key: str,
+    label: str,
+    hint: str = "",
+    default: str = "",
+    metric: str = "",
+    *,
+    lo: float,
+    hi: float,
+    needed: bool = True,
+) -> Field:
+    """A field that holds a measure, kind: a key of MEASURES; lo, hi in its base unit."""
+    return Field(key, kind, label, hint, default, metric or default, lo, hi, 1, [], needed)
+
+
+def money(key: str, label: str, hint: str = "", *, hi: int = 100000) -> Field:
+    """A field that holds an amount of money, 0 to `hi`, read as hundredths; it may be empty."""
+    return Field(key, "money", label, hint, "", "", 0, hi, 1, [], False)
+
+
 def choice(
     key: str,
     label: str,
@@ -104,12 +106,6 @@ def choice(
 def flag(key: str, label: str, hint: str = "", default: str = "no") -> Field:
     """A field that holds yes or no."""
     return Field(key, "flag", label, hint, default, default, None, None, 1, [], True)
-
-
-def length_figure(label: str, jots: int, unit: str) -> Figure:
-    """A Figure of a length in jots."""
-    r = reading(jots, unit)
-    return Figure(label, r.text, r.lean, r.say)
 
 
 def run(calculator: Calculator, given: dict[str, object], unit: str) -> dict[str, object]:
@@ -167,7 +163,7 @@ def run(calculator: Calculator, given: dict[str, object], unit: str) -> dict[str
         answer = calculator.answer(values, unit)
     except InputError as e:
         return _stop(e.problems, [], seen)
-    return {"needs": [], "problems": [], "seen": seen, "answer": _answer_dict(answer)}
+    return {"needs": [], "problems": [], "seen": seen, "answer": answer_dict(answer)}
 
 
 def read_field(field: Field, raw: object, unit: str) -> tuple[object, Problem | None]:
@@ -190,7 +186,14 @@ def read_field(field: Field, raw: object, unit: str) -> tuple[object, Problem | 
                 return None, problem
             out.append(value)
         return out, None
+    if field.kind in MEASURES:
+        return _read_measure(field, raw, unit)
     text = _plain(raw)
+    if field.kind == "money":
+        n = money_of(raw)
+        if n < 0 or n > 100 * field.hi:
+            return None, _bad(field, raw, "is no amount up to %d" % field.hi, MONEY_FIX)
+        return n, None
     if field.kind == "count":
         # Not str.isdigit: CPython's also takes a superscript two, which int() refuses.
         if text == "" or len(text) > 6 or any([ch not in "0123456789" for ch in text]):
@@ -235,6 +238,21 @@ def _read_length(field: Field, raw: object, unit: str) -> tuple[int | None, Prob
     return jots, None
 
 
+def _read_measure(field: Field, raw: object, unit: str) -> tuple[float | None, Problem | None]:
+    try:
+        value = read_measure(raw, field.kind, unit)
+    except MeasureError as e:
+        return None, Problem(field.key, shown(raw), "%s: %s" % (field.label, e.message), e.fix)
+    if not field.lo <= value <= field.hi:
+        given = raw if isinstance(raw, str) else measured(value, field.kind, unit)
+        fix = "Give %s to %s." % (
+            measured(field.lo, field.kind, unit),
+            measured(field.hi, field.kind, unit),
+        )
+        return None, _bad(field, given, "is out of range", fix)
+    return value, None
+
+
 def _bad(field: Field, raw: object, what: str, fix: str) -> Problem:
     return Problem(field.key, shown(raw), '%s: "%s" %s.' % (field.label, shown(raw), what), fix)
 
@@ -253,6 +271,8 @@ def _stop(
 def _seen(field: Field, raw: object, unit: str) -> object:
     if field.kind == "lengths":
         return [as_read(part, unit) for part in _parts(raw)]
+    if field.kind in MEASURES:
+        return measure_as_read(raw, field.kind, unit)
     return as_read(raw, unit) if field.kind == "length" and raw != "" else raw
 
 
@@ -262,28 +282,6 @@ def _parts(raw: object) -> list[object]:
         return []
     parts = raw if isinstance(raw, list) else str(raw).split(";")
     return [p for p in parts if not (isinstance(p, str) and p.strip(" ") == "")]
-
-
-def _answer_dict(a: Answer) -> dict[str, object]:
-    return {
-        "figures": [
-            {"label": f.label, "text": f.text, "lean": f.lean, "say": f.say} for f in a.figures
-        ],
-        "rows": [[label, text] for label, text in a.rows],
-        "tables": [{"title": t.title, "columns": t.columns, "rows": t.rows} for t in a.tables],
-        "warnings": list(a.warnings),
-        "working": list(a.working),
-        "cautions": [_cautions.to_dict(key) for key in a.cautions],
-        "sketch": None
-        if a.sketch is None
-        else {
-            "width": a.sketch.width,
-            "height": a.sketch.height,
-            "items": a.sketch.items,
-            "say": a.sketch.say,
-        },
-        "values": [[name, value] for name, value in a.values],
-    }
 
 
 def declaration(c: Calculator, unit: str) -> dict[str, object]:
@@ -297,6 +295,7 @@ def declaration(c: Calculator, unit: str) -> dict[str, object]:
             {
                 "key": f.key,
                 "kind": f.kind,
+                "suffix": unit_of(f.kind, unit).name if f.kind in MEASURES else None,
                 "label": f.label,
                 "hint": f.hint,
                 "default": default_text(f, unit),

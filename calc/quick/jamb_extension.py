@@ -2,9 +2,9 @@
 
 from ..angles import degrees, hundredths
 from ..bounds import MOST_END_GAP, MOST_THICKNESS, TALLEST
+from ..draft import Answer, Draft, Sketch, Table
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM
-from .declare import Answer, Calculator, Sketch, Table, choice, length
-from .parts import Draft
+from .declare import Calculator, choice, length
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:

@@ -10,10 +10,10 @@ from ..bounds import (
     MOST_SHORTEST,
     WIDEST,
 )
+from ..draft import Answer, Draft, refuse, some
 from ..lengths import JOTS_PER_MM
 from ..runs import Rest, rest_of, shift_for
-from .declare import Answer, Calculator, length, lengths
-from .parts import Draft, refuse, some
+from .declare import Calculator, length, lengths
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:

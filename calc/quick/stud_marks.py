@@ -2,6 +2,7 @@
 
 from ..angles import PLUMB_LIMITS, degrees, hundredths, limit_text, per_metre, plumb_limit, slope
 from ..bounds import LONGEST_BOARD, MOST_END_GAP, TALLEST, WIDEST
+from ..draft import Answer, Draft, Sketch, Table, refuse
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM, read
 from ..studs import (
     OWN_PART,
@@ -13,8 +14,7 @@ from ..studs import (
     nearest_text,
     strays,
 )
-from .declare import Answer, Calculator, Sketch, Table, choice, count, length, lengths
-from .parts import Draft, refuse
+from .declare import Calculator, choice, count, length, lengths
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:

@@ -1,6 +1,7 @@
 """A job document as fields by path, and back."""
 
-from ..jobfields import JOB, MOST_ID, Field
+from ..fieldkinds import MOST_ID, Field
+from ..jobfields import JOB
 from .paths import joined, steps
 from .sound import MOST_PLACE, is_value, refuse
 

@@ -10,6 +10,8 @@ phone gives the job meanwhile.
 """
 
 from ..lengths import UNITS
+from ..measures import MEASURES
+from ..measures import with_unit as with_measure_unit
 from ..problems import wrong
 from ..switch import with_unit
 from .differ import different
@@ -116,6 +118,8 @@ def _lasting(path: str, value: Any, unit: str) -> Any:
     field = field_at(path)[0]
     if field is not None and field.kind == "length":
         return with_unit(value, unit)
+    if field is not None and field.kind in MEASURES:
+        return with_measure_unit(value, field.kind, unit)
     if field is not None and field.kind == "lengths" and isinstance(value, list):
         return [with_unit(v, unit) for v in value]
     return value

@@ -1,6 +1,7 @@
 """Paths of a copy: JSON Pointers (RFC 6901) into the job, with ids in place of indexes."""
 
-from ..jobfields import JOB, MOST_ID, Field
+from ..fieldkinds import MOST_ID, Field
+from ..jobfields import JOB
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:

@@ -1,8 +1,11 @@
 """What was written apart, in words: which field, and what stands in it on either side."""
 
-from ..form import choices_of, labels
+from ..form import labels
+from ..formbase import choices_of
 from ..jobfields import id_of
 from ..lengths import LengthError, as_read, exact, jots_of
+from ..measures import MEASURES
+from ..measures import as_read as measure_as_read
 from ..problems import shown
 from .differ import different
 from .job_copy import unit_of
@@ -88,6 +91,8 @@ def _options(tails: "list[list[Any]]", path: str, unit: str) -> list[str]:
     field, item = field_at(path)
     if item:
         return ["there" if tail else "taken out" for tail in tails]
+    if field is not None and field.kind in MEASURES:
+        return [_text(tail, _measured, (field.kind, unit)) for tail in tails]
     if field is None or field.kind not in ("length", "lengths"):
         named = [] if field is None else choices_of(field, unit)
         return [_text(tail, _named, named) for tail in tails]
@@ -109,6 +114,10 @@ def _named(value: object, choices: list[list[str]]) -> str:
         if key == value:
             return label
     return value if isinstance(value, str) else shown(value)
+
+
+def _measured(value: object, how: tuple[str, str]) -> object:
+    return measure_as_read(value, how[0], how[1])
 
 
 def _to_the_jot(value: object, unit: str) -> object:
