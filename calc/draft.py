@@ -126,7 +126,7 @@ class Draft:
     def step(
         self, what: str, words: str, numbers: str, result: str, source: str = "common practice"
     ) -> None:
-        """A line of the working: the formula in words, the numbers put in, the result, its source."""
+        """A line of the working: formula in words, numbers put in, result, source."""
         self.work("%s = %s: %s = %s (%s)" % (what, words, numbers, result, source))
 
     def figure(self, key: str, label: str, text: str, say: str, n: int) -> None:
