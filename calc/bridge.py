@@ -321,6 +321,16 @@ def _card(asked: dict[str, object]) -> dict[str, object]:
     return asked_for(_drawn(asked), asked)
 
 
+def _trade(asked: dict[str, object]) -> dict[str, object]:
+    """What to buy for "job", and the steps of its work: see trade/asked.py. "plan" may be null."""
+    from .trade.asked import answer
+
+    job = _right(asked)
+    out = answer(job, None if asked.get("plan") is None else _drawn(asked))
+    out["needs"] = _missing(job)
+    return out
+
+
 def _callable(asked: dict[str, object]) -> dict[str, object]:
     """The ends of course "course" of wall "wall" of "plan" that may be called: see called.py."""
     from .called import ends_of
@@ -379,6 +389,7 @@ VERBS = {
     "view": _view,
     "elevation": _elevation,
     "card": _card,
+    "trade": _trade,
     "callable": _callable,
     "called": _called,
     "csv": _csv,

@@ -180,7 +180,9 @@ def _parts(f: Form, w: "dict[str, Any]", at: str) -> None:
         f.part(shown(box_name(rows[j], j)), path)
         f.ask("box", path + ".", ("name", "by"), name="Box %d" % (j + 1))
         f.ask("box", path + ".", keys)
-        f.ask("box", path + ".", ("proud", "set_back", "extension"))
+        f.ask("box", path + ".", ("holds",))
+        if rows[j].get("holds") != "pipe":
+            f.ask("box", path + ".", ("proud", "set_back", "extension"))
     if len(rows) < MOST_BOXES:
         add = {"by": "gangs", "standard": "us" if f.unit in INCHES else "eu"}
         f.button("Boxes", at + "boxes[%d]" % len(rows), "Add a box", add)

@@ -138,6 +138,7 @@ BOX = [
     length("width", "width", 10 * _MM, MOST_BOX),
     length("height", "height", 10 * _MM, MOST_BOX),
     length("diameter", "diameter", 10 * _MM, MOST_BOX),
+    choice("holds", "holds", ("device", "pipe")),
     length("proud", "proud of the wallboard by", 0, MOST_END_GAP, 0, 0),
     length("set_back", "set back from the wallboard by", 0, MOST_END_GAP, 0, 0),
     length("extension", "extension fitted", 0, MOST_END_GAP, 0, 0),

@@ -49,12 +49,12 @@ Station = namedtuple("Station", "at down up")
 # trim: "by-kind", "cased" or "none"; depths: from the jamb's edge to the wallboard at its top
 # left, top right, bottom left and bottom right, None where not read; proud: past the wallboard.
 Opening = namedtuple("Opening", "name kind left width bottom height trim depths proud")
-# by is "gangs", "edges" or "diameter"; the fields of the others are None. proud, set_back: of its
-# front from the wallboard's; extension: what is fitted to it already.
+# by is "gangs", "edges" or "diameter"; the fields of the others are None. holds: "device" or
+# "pipe"; proud, set_back: of its front from the wallboard's; extension: fitted to it already.
 Box = namedtuple(
     "Box",
     "name by standard gangs centre middle left bottom width height diameter "
-    "proud set_back extension",
+    "holds proud set_back extension",
 )
 Block = namedtuple("Block", "left width bottom height")
 
@@ -143,6 +143,7 @@ def _box(b: "dict[str, Any]", j: int) -> Box:
         for key in ("standard", "gangs", "centre", "middle", "left", "bottom", "width", "height",
                     "diameter")
     ]  # fmt: skip
+    held += [b.get("holds", "device")]
     held += [b.get(key, 0) for key in ("proud", "set_back", "extension")]
     return Box(box_name(b, j), by, *held)
 

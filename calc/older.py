@@ -1,5 +1,7 @@
 """Plans that were made before a field was there, brought up to what a plan holds now."""
 
+from .cautions import caution
+
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
@@ -22,6 +24,9 @@ def brought_up(plan: dict[str, Any]) -> dict[str, Any]:
             for row in rows:
                 for key in fields:
                     row[key] = row.get(key, fields[key])
+    for one in plan.get("cautions") or []:
+        if "asks" not in one:
+            one["asks"] = caution(one["key"]).asks
     for n, wall in enumerate(plan.get("walls") or []):
         wall["id"] = wall.get("id", str(wall.get("number", n + 1)))
     return plan

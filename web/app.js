@@ -1,5 +1,5 @@
 // The page: boot, routes, and the frame around the screens.
-// Routes: #/quick, #/quick/NAME, #/jobs, #/job/KEY/(survey|layout|saw|share|print), and
+// Routes: #/quick, #/quick/NAME, #/jobs, #/job/KEY/(survey|layout|saw|take-off|finish|share|print), and
 // after that the wall looked at, from 1.
 
 import { html, noChange, nothing, render } from './vendor/lit-html.js';
@@ -13,7 +13,7 @@ import { knownDeclarations, loadDeclarations, loadFields, loadJobCalc, restartEn
 import { kept } from './screens/rung.js';
 import { answerQuick, quickList, quickPad, quickScreen, undoQuick } from './screens/quick.js';
 
-const JOB_TABS = ['survey', 'layout', 'saw', 'share', 'print'];
+const JOB_TABS = ['survey', 'layout', 'saw', 'take-off', 'finish', 'share', 'print'];
 let part = null; // jobpart.js, once it is loaded
 
 /** Load what a job needs, once; try again where it could not be had. */
@@ -101,9 +101,9 @@ function header() {
   const canUndo = onJob ? state.job && state.job.undo.length
     : state.quick[route.name] && state.quick[route.name].undo.length;
   const undo = () => (onJob ? part.undoJob() : undoQuick(route.name)).catch(report);
-  const undoable = onJob ? ['survey', 'layout', 'saw'].includes(route.screen) : route.name;
+  const undoable = onJob ? ['survey', 'layout', 'saw', 'take-off', 'finish'].includes(route.screen) : route.name;
   return html`<header class="top">
-    ${route.name ? html`<a class="back" href="#/quick" aria-label="All calculators">‹</a>` : nothing}
+    ${route.screen !== 'quick' || route.name ? html`<a class="back" href="#/quick" aria-label="All calculators">‹</a>` : nothing}
     <div class="what"><h1>${title}</h1><p class="sent">${sendState()}</p>
       ${onJob && state.job ? asOf(state.job) : nothing}</div>
     ${undoable ? html`<button type="button" class="undo" ?disabled=${!canUndo}
@@ -117,8 +117,9 @@ function nav() {
   const item = (screen, label, href) => html`<a href=${href}
     aria-current=${state.route.screen === screen ? 'page' : 'false'}>${label}</a>`;
   return html`<nav class="tabs" aria-label="Screens">
-    ${item('quick', 'Quick', '#/quick')}${item('survey', 'Survey', to('survey'))}
+    ${item('survey', 'Survey', to('survey'))}
     ${item('layout', 'Layout', to('layout'))}${item('saw', 'Saw', to('saw'))}
+    ${item('take-off', 'Take-off', to('take-off'))}${item('finish', 'Finish', to('finish'))}
   </nav>`;
 }
 

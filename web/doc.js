@@ -75,3 +75,31 @@ export function pathOf(doc, place) {
   }
   return path;
 }
+
+// What a plan does not depend on: see calc/tradefields.py, and tests/trade/test_beside.py.
+const BESIDE = {
+  job: ['site', 'nails', 'glue', 'trim', 'finish', 'cost'], board: ['species', 'grain'],
+  openings: ['trim', 'depth_top_left', 'depth_top_right', 'depth_bottom_left', 'depth_bottom_right', 'proud'],
+  boxes: ['holds', 'proud', 'set_back', 'extension'], done: ['bought'],
+};
+const less = (object, keys) => Object.fromEntries(Object.entries(object).filter(([key]) => !keys.includes(key)));
+const eachLess = (rows, keys) => (Array.isArray(rows) ? rows.map((row) => less(row, keys)) : rows);
+
+/** The document without what its plan does not depend on. */
+export function layoutOf(doc) {
+  const out = less(doc, BESIDE.job);
+  if (doc.board) out.board = less(doc.board, BESIDE.board);
+  if (doc.done) {
+    const done = less(doc.done, BESIDE.done);
+    if (Object.keys(done).length) out.done = done;
+    else delete out.done;
+  }
+  if (Array.isArray(doc.walls)) {
+    out.walls = doc.walls.map((wall) => {
+      const bare = { ...wall };
+      for (const list of ['openings', 'boxes']) if (wall[list]) bare[list] = eachLess(wall[list], BESIDE[list]);
+      return bare;
+    });
+  }
+  return out;
+}

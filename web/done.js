@@ -1,6 +1,6 @@
 // What of a job's document is marked as done, and how two documents differ in it.
 
-import { alike } from './doc.js';
+import { alike, layoutOf } from './doc.js';
 
 const LISTS = ['cut', 'rejected', 'called'];
 
@@ -9,8 +9,11 @@ export const marks = (doc, key) => doc.done?.[key] ?? [];
 
 const without = ({ done, ...rest }) => rest;
 
-/** Whether two documents of a job differ in their marks alone. */
-export const sameButMarks = (a, b) => alike(without(a), without(b));
+/** Whether two documents of a job have the same layout, but for what is marked in it. */
+export const sameButMarks = (a, b) => alike(without(layoutOf(a)), without(layoutOf(b)));
+
+/** Whether they have the same layout, with the same marks. */
+export const sameLayout = (a, b) => alike(layoutOf(a), layoutOf(b));
 
 /** Whether `now` is `before` with nothing but more pieces cut. */
 export function onlyMoreCut(before, now) {

@@ -1,5 +1,5 @@
 // What has been keyed so far, as a list of keys; the text it makes is read by calc.
-// Decks: "in" (feet, inches, fractions), "metric", "count", "money".
+// Decks: "in" (feet, inches, fractions), "metric", "count", "money", "measure" (a number with its unit).
 
 const SIXTEENTHS = [
   '', '1/16', '1/8', '3/16', '1/4', '5/16', '3/8', '7/16', '1/2',
@@ -8,7 +8,9 @@ const SIXTEENTHS = [
 export const EIGHTHS = ['1/8', '1/4', '3/8', '1/2', '5/8', '3/4', '7/8'];
 const MOST_DIGITS = 6;
 
-export function deckFor(kind, unit) {
+/** suffix: the unit of a measure's bare number, else null. */
+export function deckFor(kind, unit, suffix = null) {
+  if (suffix !== null) return 'measure';
   if (kind === 'count' || kind === 'money') return kind;
   return unit === 'in' || unit === 'ft' ? 'in' : 'metric';
 }
@@ -66,7 +68,7 @@ export function entryText(keys, deck, unit, open = false) {
   const p = parts(keys);
   if (p.raw !== null) return p.raw;
   if (p.clear || !keys.length) return '';
-  if (deck === 'count' || deck === 'money') return p.digits;
+  if (deck === 'count' || deck === 'money' || deck === 'measure') return p.digits;
   const lean = p.lean ? ' ' + p.lean : '';
   if (deck === 'metric') return p.digits + (open ? '' : ' ' + metricUnit(unit)) + lean;
   const fraction = SIXTEENTHS[p.six];

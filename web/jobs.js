@@ -54,7 +54,7 @@ export function openJob(key) {
 }
 
 async function open(key) {
-  if (state.job?.key !== key) set({ job: null, plan: null, missing: null, told: '', ...NO_FORM, ...NOTHING_OPEN });
+  if (state.job?.key !== key) set({ job: null, plan: null, trade: null, missing: null, told: '', ...NO_FORM, ...NOTHING_OPEN });
   await takeOver();
   const record = (await getJob(key)) ?? (await fromLink(key));
   if (!record) return;

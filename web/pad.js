@@ -16,7 +16,7 @@ let held = null; // {pointer, key, element}
 let last = { key: '', at: -1e9 };
 
 /**
- * `find(pad)` gives null, or what the pad is for: {label, hint, kind, unit, now,
+ * `find(pad)` gives null, or what the pad is for: {label, hint, kind, unit, suffix (of a measure), now,
  * canUndo, undo(), check(text), commit(text), next(keyed)}. check answers
  * {problem, figure, note, say}; next gives {field, index} or null, where
  * `keyed` says whether anything was keyed before OK.
@@ -32,7 +32,7 @@ export function openPad(owner, field, index = null) {
   const target = resolve({ owner, field, index });
   if (!target) return;
   keep({
-    owner, screen: state.route.screen, field, index, keys: [], deck: deckFor(target.kind, target.unit),
+    owner, screen: state.route.screen, field, index, keys: [], deck: deckFor(target.kind, target.unit, target.suffix ?? null),
     unit: metricUnit(target.unit), problem: null, preview: null,
   });
   preview();
@@ -101,6 +101,7 @@ async function commit(onward) {
 
 /** Typed text may lack its unit: keep it with one, so that a change of unit changes nothing. */
 async function asKept(text, pad, target) {
+  if (pad.deck === 'measure') return /^[\d.,-]+$/.test(text) && target.suffix ? `${text} ${target.suffix}` : text;
   const typed = pad.keys[0].startsWith('raw:') && text.trim() !== '';
   if (!typed || pad.deck === 'count' || pad.deck === 'money') return text;
   const { exact, problem } = await readLength(text, target.unit);
@@ -227,8 +228,8 @@ function keys(pad) {
     mid: [digit('4'), digit('5'), digit('6')],
     low: [digit('1'), digit('2'), digit('3')],
   };
-  if (pad.deck === 'count' || pad.deck === 'money') {
-    const point = pad.deck === 'money' ? key('.', '.', 'point', 'digit') : none;
+  if (pad.deck === 'count' || pad.deck === 'money' || pad.deck === 'measure') {
+    const point = pad.deck !== 'count' ? key('.', '.', 'point', 'digit') : none;
     return { pad: [...rows.top, back, ...rows.mid, none, ...rows.low, none, none, digit('0'), point, ok] };
   }
   if (pad.deck === 'metric') {
@@ -266,7 +267,7 @@ export function padSheet(troubles) {
       <button type="button" class="bar-key" data-key="undo" ?disabled=${!target.canUndo}>Undo</button>
     </div>
     <div class="sheet-read">${troubles}
-      <output class="entry" aria-label="${target.label}, keyed" aria-live="off">${shown ? prose(shown)
+      <output class="entry" aria-label="${target.label}, keyed" aria-live="off">${shown ? html`${prose(shown)}${pad.deck === 'measure' && /^[\d.,-]+$/.test(shown) ? ` ${target.suffix}` : nothing}`
     : html`<i>${target.now ? 'now ' + target.now : target.hint || ''}</i>`}</output>
       ${pad.problem ? html`<p class="problem" role="alert">${prose(pad.problem.message)} ${prose(pad.problem.fix)}</p>`
         : seen && seen.figure ? html`<p class="seen"><span class="long">${seen.figure.label}</span><span class="short" aria-hidden="true">=</span>

@@ -3,7 +3,7 @@
 
 import { createEngine } from './engine.js';
 import { alike } from './doc.js';
-import { onlyMoreCut, sameButMarks } from './done.js';
+import { onlyMoreCut, sameButMarks, sameLayout } from './done.js';
 import { report, set, state } from './state.js';
 import { laptop } from './reach.js';
 import { getPlan, putPlan } from './store.js';
@@ -17,10 +17,12 @@ const NO_PLAN = {
 let planner = null; // started with the first job
 const newPlanner = () => createEngine({ ahead: true });
 let asked = 0;
+let planned = null; // the job that was asked to be planned last
 let working = 0; // calls of the second engine under way, but for plans
 
 onRestart(() => {
   planner?.cancel();
+  planned = null;
   if (state.job) planJob(state.job);
 });
 
@@ -39,6 +41,12 @@ function show(doc, plan) {
 
 /** Show the open job's fields and plan it; a plan that is no longer wanted is stopped. */
 export function planJob(job) {
+  if (planned?.key === job.key && state.plan && !state.plan.broken && sameLayout(planned.doc, job.doc)) {
+    planned = job; // what changed lies beside the layout
+    loadFields(job.doc).catch(report);
+    return;
+  }
+  planned = job;
   const mine = ++asked;
   const held = state.plan?.file && !state.plan.broken && madeFor.get(state.plan.file);
   if (held && sameButMarks(held, job.doc)) {
@@ -64,7 +72,7 @@ export function planJob(job) {
  */
 async function keepTo(job, held, wanted) {
   const { plan: before } = state;
-  const known = recent.find((r) => alike(r.doc, job.doc));
+  const known = recent.find((r) => sameLayout(r.doc, job.doc));
   if (before.busy) {
     planner?.cancel();
     working = 0;
@@ -73,7 +81,7 @@ async function keepTo(job, held, wanted) {
   set({ plan: { ...before, problems: [], search: null, next: null, busy: before.busy || !(known || onlyMoreCut(held, job.doc)) } });
   const answer = known ?? await planner.call({ do: 'keep', job: job.doc, plan: before.file });
   if (!wanted()) return;
-  if (!alike(held, job.doc)) recent = [...recent.filter((r) => !alike(r.doc, held)), { doc: held, plan: before }].slice(-RECENT);
+  if (!alike(held, job.doc)) recent = [...recent.filter((r) => !sameLayout(r.doc, held)), { doc: held, plan: before }].slice(-RECENT);
   if (known) show(job.doc, { ...NO_PLAN, ...known.plan, search: null, next: null, busy: false });
   else if (answer.ok && answer.plan) {
     if (inUse.has(before.file)) inUse.add(answer.plan);
@@ -100,7 +108,7 @@ const TURN = 400; // ms that the engine is kept from what else is asked of it
 async function plan(job, wanted) {
   const before = await getPlan(job.key);
   if (!wanted()) return;
-  const known = before && alike(before.job, job.doc) ? await viewed(before) : await keptFrom(before, job);
+  const known = before && sameLayout(before.job, job.doc) ? await viewed(before) : await keptFrom(before, job);
   if (!wanted()) return;
   if (known) {
     if (known.used) inUse.add(known.file);
@@ -180,7 +188,7 @@ async function byOthers(job) {
   const { message, plan: file, job: of } = await fetchPlan(job.access);
   if (message !== undefined) heard.delete(job.key); // it is asked again
   if (!file || !sameButMarks(of, job.doc)) return null;
-  const made = alike(of, job.doc) ? { plan: file, ...await answered(call({ do: 'view', plan: file })) }
+  const made = sameLayout(of, job.doc) ? { plan: file, ...await answered(call({ do: 'view', plan: file })) }
     : await planner.call({ do: 'keep', job: job.doc, plan: file }); // more was marked since
   if (made.ok === false || !made.plan) return null;
   published.add(made.plan);
@@ -206,7 +214,7 @@ export async function hearPlan(job, revision) {
 
 async function lookAt(job) {
   const answer = await byOthers(job);
-  if (!answer || state.job?.doc !== job.doc || !state.plan?.file || state.plan.busy) return;
+  if (!answer || !state.job || !sameLayout(state.job.doc, job.doc) || !state.plan?.file || state.plan.busy) return;
   offer(answer, state.plan.search);
   keep(job, !state.plan.search);
 }

@@ -10,12 +10,17 @@ import { pickWall } from './walls.js';
 import { keepPlan, takeNext } from './plan.js';
 import { loadFields } from './work.js';
 
-/** Go to a field in Survey, of whichever wall it is. */
+const TAKE_OFF = /^(nails|glue|cost)\b|^trim\.\w+_stock|^finish\.(primer|paint|filler|caulk)_(rate|solids|film|can|price|tub|cartridge)|^finish\.loss/;
+/** The screen that asks for a field. */
+const screenOf = (path) => (TAKE_OFF.test(path) ? 'take-off' : /^(trim|finish)\b/.test(path) ? 'finish' : 'survey');
+
+/** Go to a field, on its screen, of whichever wall it is. */
 export function goTo(path) {
   const { key, screen } = state.route;
   const wall = Math.max(wallOf(path), 0);
+  const there = screenOf(path);
   set({ goal: path });
-  if (screen !== 'survey') location.hash = `#/job/${key}/survey/${wall + 1}`;
+  if (screen !== there) location.hash = `#/job/${key}/${there}/${wall + 1}`;
   else if (wallOf(path) >= 0) pickWall(wall, () => loadFields(state.job.doc).catch(report));
 }
 

@@ -8,7 +8,7 @@ const memory = {}; // what localStorage would hold, where this phone lets nothin
 let scheduled = false;
 
 /** The open job's form before calc has declared it. */
-export const NO_FORM = { fields: [], parts: [], walls: [], needs: [], addWall: null, formWall: -1 };
+export const NO_FORM = { fields: [], parts: [], walls: [], needs: [], addWall: null, formWall: -1, formOf: '' };
 /** Nothing of a job is opened, picked or compared. */
 export const NOTHING_OPEN = { item: '', goal: '', card: null, calling: null, picked: '', ways: null, buys: null };
 
@@ -21,7 +21,7 @@ export const state = {
   units: [], // [key, name], from calc
   ...NO_FORM, // the open job's form for one wall, from calc: fields and what they hold, the
   // parts they are in, the walls' names, what the job still needs {field, message}, how a
-  // wall is added, and which wall it is for
+  // wall is added, and which wall and which screen it is for
   ...NOTHING_OPEN, // Survey: the item's path that is open, the path to go to; Layout: the card
   // {piece, wall, ...}, the piece picked last, the ways to divide and the stock lengths
   // compared, each {doc, busy, list}
@@ -30,6 +30,7 @@ export const state = {
   missing: null, // why the job asked for is not open: {key, message}
   plan: null, // {file, view, problems, laptop, busy, broken, search: how far it is while a
   // better one is looked for, next: a better one that waits for a button}
+  trade: null, // the job beside its layout, from calc: see trade.js
   engine: { ready: false, message: '' },
   reach: { known: false, ok: false },
   live: { heard: 0, old: false }, // when the laptop was heard last, ms; too long ago

@@ -55,17 +55,22 @@ export async function readLength(text, unit) {
   return answer.ok ? answer : { problem: answer.problems[0] };
 }
 
-/** Survey's fields for one wall, from 0, with what the job holds in each. */
+const FORMS = ['take-off', 'finish']; // screens with a form of their own; the others have Survey's
+/** The form that goes with the screen looked at. */
+export const formFor = () => (FORMS.includes(state.route.screen) ? state.route.screen : 'survey');
+
+/** The screen's fields, of one wall, from 0, with what the job holds in each. */
 export async function loadFields(doc, wall = wallAt(doc)) {
-  const form = await askFields(doc, wall);
-  if (!state.job || state.job.doc !== doc || wallAt(doc) !== wall) return;
+  const of = formFor();
+  const form = await askFields(doc, wall, of);
+  if (!state.job || state.job.doc !== doc || wallAt(doc) !== wall || formFor() !== of) return;
   const { fields, parts, walls, needs } = form;
-  set({ fields, parts, walls, needs, addWall: form.add_wall, formWall: wall });
+  set({ fields, parts, walls, needs, addWall: form.add_wall, formWall: wall, formOf: of });
   const { pad } = state;
   if (pad && pad.owner.startsWith('job:') && !pad.field.startsWith('mark:') && !fields.some((f) => f.path === pad.field)) set({ pad: null });
 }
 
-const askFields = (job, wall, unit = job.unit || 'in') => call({ do: 'fields', unit, job, wall });
+const askFields = (job, wall, of, unit = job.unit || 'in') => call({ do: 'fields', unit, job, wall, of });
 
 /** Where two documents of a job differ, field by field: [{path, label, here, there}], as text. */
 export async function differences(here, there) {
@@ -77,7 +82,7 @@ export async function differences(here, there) {
     if (i > 0 && same) continue;
     const both = sides.every((s) => s.walls[i] !== undefined);
     const forms = [];
-    for (const { doc, walls } of sides) forms.push(await askFields(doc, walls[i] === undefined ? 0 : i, here.unit || 'in'));
+    for (const { doc, walls } of sides) forms.push(await askFields(doc, walls[i] === undefined ? 0 : i, 'all', here.unit || 'in'));
     const name = forms[sides[0].walls[i] === undefined ? 1 : 0].walls[i];
     if (!both && count > 1) out.push({ path: `walls[${i}]`, label: name, ...thereOrNot(sides.map((s) => s.walls[i] !== undefined)) });
     const held = forms.map((form) => heldIn(form, i, count > 1 ? `${name}: ` : '', both));

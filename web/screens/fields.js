@@ -1,4 +1,4 @@
-// One field of Survey, by its kind; and what the keypad needs to know of it.
+// One field of a job's form, by its kind; and what the keypad needs to know of it.
 
 import { html, nothing } from '../vendor/lit-html.js';
 import { set, state } from '../state.js';
@@ -11,7 +11,7 @@ import { isWall, valueAt, wallOf, within, withValue } from '../doc.js';
 const LENGTHS = ['length', 'lengths'];
 const KEYED = [...LENGTHS, 'count', 'money'];
 const ownerOf = () => 'job:' + state.job.key;
-const isKeyed = (field) => KEYED.includes(field.kind) && !field.choices.length;
+const isKeyed = (field) => (KEYED.includes(field.kind) || field.suffix !== null) && !field.choices.length;
 export const isEmpty = (field) => field.now === null || field.now === undefined || field.now.length === 0;
 
 /** Open the keypad, unless the form of another wall is on its way. */
@@ -51,6 +51,7 @@ export function surveyPad({ field: path, index }) {
     label: `${item ? `${title}: ` : ''}${field.label}${many ? ` ${index + 1}` : ''}`,
     hint: field.hint,
     kind: length ? 'length' : field.kind,
+    suffix: field.suffix,
     unit,
     now: many ? (field.now || [])[index] : field.now ?? field.default,
     canUndo: undo.length > 0,

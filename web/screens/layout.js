@@ -9,6 +9,7 @@ import { resumeMarks } from '../marks.js';
 import { numberOf } from '../plan.js';
 import { pickWall, wallAt, wallPicker } from '../walls.js';
 import { searching, standing, toBuy } from '../standing.js';
+import { warned } from '../trade.js';
 import { openCall } from './call.js';
 import { openCard } from './card.js';
 import { compareView, stockView } from './compare.js';
@@ -149,6 +150,14 @@ function tables(file, view, number) {
 const beside = (view) => html`<section class="fields"><h2>Beside the rules of thumb</h2><dl class="rows">
   ${view.compare.map((row) => html`<div><dt>${row.label}</dt><dd>${prose(row.boards)}<br>${prose(row.cost)}</dd></div>`)}</dl></section>`;
 
+/** What stands against hanging, beside the layout: nails, boxes, moisture. */
+export function beforeHanging() {
+  const found = (warned()?.sections ?? []).flatMap(({ title, step, warnings }) => (
+    ['store', 'hang'].includes(step) ? warnings.map((w) => html`<p class="warn"><b>${title}.</b> ${prose(w)}</p>`) : []));
+  return found.length ? html`<section class="fields"><h2>Before hanging</h2>${found}
+    <a class="plain" href="#/job/${state.job.key}/finish">To the steps of the work</a></section>` : nothing;
+}
+
 export function layoutScreen() {
   const { plan, job } = state;
   resumeMarks();
@@ -166,6 +175,7 @@ export function layoutScreen() {
     ${stockView()}
     ${compareView()}
     ${view.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
+    ${beforeHanging()}
     ${number ? tables(file, view, number) : nothing}
     <div class="pair"><a class="plain" href="#/job/${job.key}/print">Print</a></div>`;
 }

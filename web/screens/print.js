@@ -1,5 +1,6 @@
 // Print: for each wall one page with its drawing, story pole and studs, its further
-// figures behind it, then the cut list as a table, what to buy, and the cautions.
+// figures behind it, then the cut list as a table, the shopping list, and the steps of the work
+// with their cautions.
 
 import { html, nothing } from '../vendor/lit-html.js';
 import { setPrefs, state } from '../state.js';
@@ -7,7 +8,10 @@ import { elevation, nodeOf } from '../drawn.js';
 import { prose } from '../sketch.js';
 import { standing } from '../standing.js';
 import { workBy } from '../plan.js';
-import { beside, tables, wallTables } from './tables.js';
+import { trade } from '../trade.js';
+import { printed } from './cautions.js';
+import { beside, table, tables, wallTables } from './tables.js';
+import { shoppingTable } from './takeoff.js';
 
 const PAPERS = ['A4', 'Letter'];
 const isWide = (wall) => wall.pole.columns.length > 3;
@@ -38,6 +42,21 @@ function cutList(boards) {
         <td>${lines([c.rip, ...c.cuts, ...c.scribe].filter(Boolean))}</td></tr>`)}</tbody>`)}</table>`;
 }
 
+/** A section of the finish: its figures, tables, warnings, and what it asks first. */
+const part = (one) => html`<h2>${one.title}</h2>
+  ${one.figures.length || one.rows.length ? html`<ul class="listed">
+    ${one.figures.map((f) => html`<li>${f.label}: <b>${prose(f.text)}</b> ${f.lean}</li>`)}
+    ${one.rows.map(([label, text]) => html`<li>${label}: <b>${prose(text)}</b></li>`)}</ul>` : nothing}
+  ${one.tables.map(({ title, columns, rows }) => table({ caption: title, columns, rows }))}
+  ${one.warnings.length ? html`<ul class="listed">${one.warnings.map((w) => html`<li><b>Look out.</b> ${prose(w)}</li>`)}</ul>` : nothing}
+  ${one.cautions.length ? printed(one.cautions) : nothing}`;
+
+/** What to buy, and the steps of the work, each on sheets of its own. */
+const tradePages = ({ take_off: off, sections }) => html`<section class="page-list shopping">
+    ${shoppingTable(off)}${off.unpriced ? html`<p>${off.unpriced}</p>` : nothing}
+    <ul class="listed">${off.answer.rows.map(([label, text]) => html`<li>${label}: <b>${prose(text)}</b></li>`)}</ul></section>
+  <section class="page-list steps">${sections.map(part)}</section>`;
+
 export function printScreen() {
   const { plan, job } = state;
   const back = html`<div class="pair"><a class="plain" href="#/job/${job.key}/layout">Back to the layout</a></div>`;
@@ -47,13 +66,14 @@ export function printScreen() {
   const paper = state.prefs.paper || usual(file.unit);
   const walls = file.walls.map((w, i) => i + 1);
   const there = walls.filter((n) => elevation(file, n, how(paper, view.walls[n - 1])).value).length;
-  const ready = there === walls.length;
+  const now = trade();
+  const ready = there === walls.length && now?.sections && !now.old;
   return html`${back}
     <label class="pick"><span>Paper</span><select @change=${(event) => setPrefs({ paper: event.target.value })}>
       ${PAPERS.map((p) => html`<option .selected=${p === paper}>${p}</option>`)}</select></label>
     <button type="button" class="main" ?disabled=${!ready} @click=${() => print()}>${ready ? 'Print'
-    : `Drawing ${Math.min(there + 1, walls.length)} of ${walls.length}`}</button>
-    <p class="hint">Each wall takes one page with its drawing, story pole and studs; its further figures stand behind it.</p>
+    : there === walls.length ? 'Working out the lists' : `Drawing ${Math.min(there + 1, walls.length)} of ${walls.length}`}</button>
+    <p class="hint">Each wall takes one page with its drawing, story pole and studs; its further figures stand behind it, then the cut list, the shopping list, and the steps of the work.</p>
     ${state.needs.length ? standing(true) : nothing}
     <div class="paper ${paper.toLowerCase()}">
       ${walls.map((n) => wallPages(plan, n, paper))}
@@ -63,6 +83,7 @@ export function printScreen() {
         <h2>To buy</h2><ul class="rows">${view.buy.map((b) => html`<li>${prose(b.text)}</li>`)}</ul>
         <p>${prose(view.summary.cost)} ${prose(view.summary.bound)} ${view.summary.proven}</p>
         ${view.warnings.length ? html`<h2>Look out</h2><ul class="listed">${view.warnings.map((w) => html`<li>${prose(w)}</li>`)}</ul>` : nothing}
-        ${view.cautions.length ? html`<h2>Caution</h2><ul class="listed">${view.cautions.map((c) => html`<li>${c.text}</li>`)}</ul>` : nothing}
-      </section></div>`;
+        ${view.cautions.length ? html`<h2>Caution</h2>${printed(view.cautions)}` : nothing}
+      </section>
+      ${now?.sections ? tradePages(now) : nothing}</div>`;
 }

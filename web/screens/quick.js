@@ -80,13 +80,14 @@ export function quickPad({ owner, field: key, index }) {
   const now = values[key];
   const many = field.kind === 'lengths';
   const value = (text) => (many ? withIndex(now, index, text) : text);
-  const keyed = calculator.fields.filter((f) => ['length', 'count', 'lengths'].includes(f.kind));
+  const keyed = calculator.fields.filter((f) => ['length', 'count', 'lengths', 'money'].includes(f.kind) || f.suffix !== null);
   const after = keyed[keyed.indexOf(field) + 1];
   const count = (f) => (values[f.key] || []).length;
   return {
     label: many ? `${field.label} ${index + 1}` : field.label,
     hint: field.hint,
     kind: field.kind,
+    suffix: field.suffix,
     unit: state.prefs.unit,
     now: many ? (seenIn(name, field) || [])[index] : seenIn(name, field),
     canUndo: kept(name).undo.length > 0,
@@ -164,11 +165,14 @@ export function quickScreen(name) {
     </section>
     ${answer ? results(answer) : nothing}
     ${fieldLists(calculator)}
-    ${answer ? html`<details class="working"><summary>Working and sources</summary>
-      <ol>${answer.working.map((line) => html`<li>${prose(line)}</li>`)}</ol>
-      <ul>${calculator.sources.map((line) => html`<li>${line}</li>`)}
-        ${answer.cautions.map((c) => html`<li>${c.source}</li>`)}</ul></details>` : nothing}`;
+    ${answer ? working(answer, calculator.sources) : nothing}`;
 }
+
+/** The arithmetic of an answer, and where it stands. */
+export const working = (answer, sources = []) => html`<details class="working"><summary>Working and sources</summary>
+  <ol>${answer.working.map((line) => html`<li>${prose(line)}</li>`)}</ol>
+  <ul>${sources.map((line) => html`<li>${line}</li>`)}
+    ${answer.cautions.map((c) => html`<li>${c.source}</li>`)}</ul></details>`;
 
 /** The readings a person must give, then, folded, those that stand well as they are. */
 function fieldLists(calculator) {
@@ -187,19 +191,20 @@ function fieldLists(calculator) {
       <div class="fields">${more.map((f) => fieldRow(calculator, f))}</div></details>`;
 }
 
-function figures(list) {
+export function figures(list) {
+  if (!list.length) return nothing;
   const [first, ...rest] = list;
   return html`<p class="figure first"><span>${first.label}</span>
       <output class="answer" aria-label=${first.say}>${prose(first.text)}</output> <em>${first.lean}</em></p>
     ${rest.map((f) => html`<p class="figure"><span>${f.label}</span><b aria-label=${f.say}>${prose(f.text)}</b> <em>${f.lean}</em></p>`)}`;
 }
 
-function results(answer) {
+export function results(answer, warned = cautions) {
   return html`
     ${answer.sketch ? sketch(answer.sketch) : nothing}
     ${answer.rows.length ? html`<dl class="rows">${answer.rows.map(([label, text]) => html`<div><dt>${label}</dt><dd>${prose(text)}</dd></div>`)}</dl>` : nothing}
     ${answer.tables.map(table)}
-    ${cautions(answer.cautions)}`;
+    ${warned(answer.cautions)}`;
 }
 
 /** A table; one of many columns stands row by row on a narrow screen. */

@@ -5,8 +5,9 @@ import { announce, readLocal, set, state, writeLocal } from '../state.js';
 import { better, searching, standing } from '../standing.js';
 import { resumeMarks, unsettled } from '../marks.js';
 import { planIsOf, workBy } from '../plan.js';
+import { beforeHanging } from './layout.js';
 import { asks, details, nextCut } from './next.js';
-import { cautions } from './quick.js';
+import { asksFirst } from './cautions.js';
 import { prose } from '../sketch.js';
 
 const whole = () => readLocal('saw', {})[state.job.key]?.all ?? false;
@@ -57,7 +58,8 @@ export function sawScreen() {
     ${plan.next && !plan.busy ? better() : nothing}
     <button type="button" class="plain" aria-pressed=${all} @click=${() => showAll(!all)}>Whole list</button>
     ${warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
-    ${cautions(plan.view.cautions)}
+    ${beforeHanging()}
+    ${asksFirst(plan.view.cautions)}
     <p><b>${plan.view.hang}</b></p>
     ${standing()}
     ${plan.busy ? nothing : html`${plan.search ? html`<p class="hold">${UNFINISHED}</p>${searching()}` : html`<p class="hold">${summary.proven}</p>`}

@@ -114,18 +114,26 @@ function reachGoal() {
   (at.matches('button, label') ? at : at.querySelector('button'))?.focus({ preventScroll: true });
 }
 
+/** Parts of a form, the first of them being the one of index `from`. */
+export const formView = (list, from = 0) => html`<section class="fields">${list.map((p, i) => partView(p, from + i))}</section>`;
+
+/** Where a field of this form was asked for, bring it into sight. */
+export function seekGoal(there) {
+  if (state.goal && there) requestAnimationFrame(reachGoal);
+}
+
 export function surveyScreen() {
-  const { parts, walls, goal, fields } = state;
+  if (state.formOf !== 'survey') return html`<p class="boot">Opening the survey.</p>`;
+  const { parts, walls, fields } = state;
   const at = wallAt(state.job.doc);
   const first = parts.findIndex((p, i) => fields.some((f) => f.part === i && wallOf(f.path) >= 0));
   const adding = state.addWall && html`<button type="button" class="plain add" @click=${() => addWall().catch(report)}>+ Add a wall</button>`;
-  const view = (list, from) => html`<section class="fields">${list.map((p, i) => partView(p, from + i))}</section>`;
-  if (goal && state.formWall === at) requestAnimationFrame(reachGoal);
+  seekGoal(state.formWall === at);
   return html`
     <div class="pair"><a class="plain" href="#/jobs">All jobs</a>
       <a class="plain" href="#/job/${state.job.key}/share">Share</a></div>
     ${standing()}
-    ${view(parts.slice(0, first), 0)}
+    ${formView(parts.slice(0, first))}
     ${wallPicker(walls, at, pick)}${adding}
-    ${view(parts.slice(first), first)}`;
+    ${formView(parts.slice(first), first)}`;
 }
