@@ -12,7 +12,14 @@ its first answer without reading the others.
 
 from .declare import Calculator
 
-NAMES = ("remaining-run", "box-notch", "stud-marks", "jamb-extension")
+NAMES = (
+    "remaining-run",
+    "box-notch",
+    "stud-marks",
+    "jamb-extension",
+    "wood-movement",
+    "room-moisture",
+)
 
 
 def find(name: str) -> Calculator | None:
@@ -25,6 +32,10 @@ def find(name: str) -> Calculator | None:
         from .stud_marks import CALCULATOR
     elif name == "jamb-extension":
         from .jamb_extension import CALCULATOR
+    elif name == "wood-movement":
+        from .wood_movement import CALCULATOR
+    elif name == "room-moisture":
+        from .room_moisture import CALCULATOR
     else:
         return None
     return CALCULATOR

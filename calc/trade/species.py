@@ -46,6 +46,8 @@ SPECIES = (
     Species("walnut", "Black walnut", 190, 274, 55, "table"),
 )
 KEYS = tuple([s.key for s in SPECIES])
+# The first of them, which painted boards are mostly of.
+SOFTWOODS = KEYS[: KEYS.index("white-cedar") + 1]
 # What a board may be of, if no wood in the table.
 UNKNOWN, MDF = "unknown", "mdf"
 
@@ -62,3 +64,12 @@ def coefficient(s: Species, grain: str) -> int:
     """Its dimensional change coefficient, in hundred-thousandths; grain: "flat" or "vertical"."""
     c: int = s.tangential if grain == "flat" else s.radial
     return c
+
+
+def cautious() -> Species:
+    """What a board of a wood that nobody knows is reckoned as: the softwood that moves most."""
+    most = SPECIES[0]
+    for s in SPECIES:
+        if s.key in SOFTWOODS and s.tangential > most.tangential:
+            most = s
+    return most

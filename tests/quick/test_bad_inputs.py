@@ -13,6 +13,7 @@ BOX = {"bottom": "3", "top": "6 3/4", "left": "20", "right": "22 1/4", "face": "
 BOX["edge"] = "square"
 METRIC = {"face": 130, "edge": "square"}
 LAPPED = {**BOX, "edge": "lapped"}
+MOIST = {"width": "5", "moisture": "8"}
 JAMB = {"top_left": "0", "top_right": "0", "bottom_left": "0", "bottom_right": "0"}
 
 # calculator, values, field, what the message says, what the fix says
@@ -86,6 +87,20 @@ BAD = [
     ("jamb-extension", {**JAMB, "top_left": True}, "top_left", "is not a length", "tape reading"),
     ("jamb-extension", {**JAMB, "reveal": "3/16 heavy light"}, "reveal", "leans twice", "once"),
     ("jamb-extension", {**JAMB, "width": "0"}, "width", '"0" is out of range', 'more than 0"'),
+    ("wood-movement", {"width": "1/4", "moisture": "8"}, "width", "out of range", 'Give 3/8"'),
+    ("wood-movement", {"width": "5", "moisture": "wet"}, "moisture", "no number", "like 12 %"),
+    ("wood-movement", {"width": "5", "moisture": "61"}, "moisture", "out of range", "1 % to 60 %"),
+    ("wood-movement", {**MOIST, "species": "teak"}, "species", "not one of", "Choose unknown"),
+    ("wood-movement", {**MOIST, "grain": "end"}, "grain", "not one of", "flat or vertical"),
+    ("wood-movement", {**MOIST, "lap": "6"}, "lap", "more than the face", "less the face"),
+    ("wood-movement", {**MOIST, "driest": "11"}, "dampest", "10 % is drier", "at least 11 %"),
+    ("wood-movement", {**MOIST, "dampest": "40"}, "dampest", "out of range", "1 % to 30 %"),
+    ("wood-movement", {**MOIST, "length": "6"}, "length", "out of range", "Give 11-13/16"),
+    ("room-moisture", {"temperature": "20 K"}, "temperature", "not known here", "or in"),
+    ("room-moisture", {"temperature": "29"}, "temperature", "out of range", "30 °F to 130 °F"),
+    ("room-moisture", {"humidity": "100"}, "humidity", "out of range", "0 % to 99 %"),
+    ("room-moisture", {"other": "-1"}, "other", "out of range", "0 % to 99 %"),
+    ("room-moisture", {"moisture": "0.5"}, "moisture", "out of range", "1 % to 60 %"),
 ]
 
 
@@ -163,6 +178,9 @@ def test_labels_fit_a_narrow_phone_and_defaults_can_be_read(calculator, unit):
             {"width": 3000, "first": 400, "ceiling": 440, "height": 2400, "board": 2400},
         ),
         ("jamb-extension", {"top_left": 0, "top_right": 5, "bottom_left": 0, "bottom_right": 0}),
+        ("wood-movement", {"width": 130, "lap": 1, "moisture": 35, "driest": 4}),
+        ("wood-movement", {"width": 130, "moisture": 3, "species": "mdf", "length": 2400}),
+        ("room-moisture", {"temperature": 20, "humidity": 90, "other": 30, "moisture": 20}),
     ],
 )
 def test_no_inches_are_left_in_a_metric_job(name, values, unit):
