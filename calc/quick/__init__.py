@@ -12,7 +12,15 @@ its first answer without reading the others.
 
 from .declare import Calculator
 
-NAMES = ("remaining-run", "box-notch", "stud-marks", "jamb-extension")
+NAMES = (
+    "remaining-run",
+    "box-notch",
+    "stud-marks",
+    "jamb-extension",
+    "nails",
+    "nail-hold",
+    "box-extension",
+)
 
 
 def find(name: str) -> Calculator | None:
@@ -25,6 +33,12 @@ def find(name: str) -> Calculator | None:
         from .stud_marks import CALCULATOR
     elif name == "jamb-extension":
         from .jamb_extension import CALCULATOR
+    elif name == "nails":
+        from .nails import CALCULATOR
+    elif name == "nail-hold":
+        from .nail_hold import CALCULATOR
+    elif name == "box-extension":
+        from .box_extension import CALCULATOR
     else:
         return None
     return CALCULATOR
