@@ -19,6 +19,9 @@ NAMES = (
     "jamb-extension",
     "wood-movement",
     "room-moisture",
+    "nails",
+    "nail-hold",
+    "box-extension",
 )
 
 
@@ -36,6 +39,12 @@ def find(name: str) -> Calculator | None:
         from .wood_movement import CALCULATOR
     elif name == "room-moisture":
         from .room_moisture import CALCULATOR
+    elif name == "nails":
+        from .nails import CALCULATOR
+    elif name == "nail-hold":
+        from .nail_hold import CALCULATOR
+    elif name == "box-extension":
+        from .box_extension import CALCULATOR
     else:
         return None
     return CALCULATOR

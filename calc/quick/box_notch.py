@@ -11,7 +11,7 @@ from ..bounds import (
 from ..boxes import STANDARDS, Cut, cuts
 from ..draft import Answer, Draft, Table, refuse
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM
-from .box_fit import ears, extension, plate
+from ..trade.box_fit import ears, extension, plate
 from .box_sketch import box_sketch
 from .declare import Calculator, choice, count, flag, length
 
