@@ -12,7 +12,10 @@ its first answer without reading the others.
 
 from .declare import Calculator
 
-NAMES = ("remaining-run", "box-notch", "stud-marks", "jamb-extension")
+NAMES = (
+    "remaining-run", "box-notch", "stud-marks", "jamb-extension",
+    "casing", "level-taper", "square-check", "mitre", "rake",
+)  # fmt: skip
 
 
 def find(name: str) -> Calculator | None:
@@ -25,6 +28,16 @@ def find(name: str) -> Calculator | None:
         from .stud_marks import CALCULATOR
     elif name == "jamb-extension":
         from .jamb_extension import CALCULATOR
+    elif name == "casing":
+        from .casing import CALCULATOR
+    elif name == "level-taper":
+        from .level_taper import CALCULATOR
+    elif name == "square-check":
+        from .square_check import CALCULATOR
+    elif name == "mitre":
+        from .mitre import CALCULATOR
+    elif name == "rake":
+        from .rake import CALCULATOR
     else:
         return None
     return CALCULATOR

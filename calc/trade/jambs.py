@@ -87,7 +87,8 @@ def _ends(j: Jamb, side: str) -> int:
 
 
 def _through(j: Jamb, side: str) -> bool:
-    return (j.through == "head") == across(side)
+    level: bool = j.through == "head"
+    return level == across(side)
 
 
 def pieces(j: Jamb) -> list[Piece]:

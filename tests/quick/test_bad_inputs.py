@@ -13,6 +13,7 @@ BOX = {"bottom": "3", "top": "6 3/4", "left": "20", "right": "22 1/4", "face": "
 BOX["edge"] = "square"
 METRIC = {"face": 130, "edge": "square"}
 LAPPED = {**BOX, "edge": "lapped"}
+WALL = {"width": "36", "height": "48"}
 JAMB = {"top_left": "0", "top_right": "0", "bottom_left": "0", "bottom_right": "0"}
 
 # calculator, values, field, what the message says, what the fix says
@@ -86,6 +87,20 @@ BAD = [
     ("jamb-extension", {**JAMB, "top_left": True}, "top_left", "is not a length", "tape reading"),
     ("jamb-extension", {**JAMB, "reveal": "3/16 heavy light"}, "reveal", "leans twice", "once"),
     ("jamb-extension", {**JAMB, "width": "0"}, "width", '"0" is out of range', 'more than 0"'),
+    ("casing", {"width": "34", "height": "0"}, "height", '"0" is out of range', 'Give 3/8"'),
+    ("casing", {"width": "34", "height": "50", "foot": "sill"}, "foot", "choices", "Choose stool"),
+    ("casing", {"width": "34", "height": "50", "space": "-1"}, "space", "less than", "0 or more"),
+    ("level-taper", {"run": "96"}, "off", "nothing is given", "digital level"),
+    ("level-taper", {"run": "96", "off": "1", "angle": "1"}, "angle", "too", "one of them out"),
+    ("level-taper", {"run": "96", "off": "6", "level": "6"}, "off", "as much as", "Give the gap"),
+    ("level-taper", {"run": "96", "angle": "45"}, "angle", "out of range", "Give 0 ° to 30 °"),
+    ("level-taper", {"run": "96", "angle": "one"}, "angle", '"one" is no number', "like 12"),
+    ("square-check", {**WALL, "one": "90"}, "one", "no triangle", 'square corner it is 60"'),
+    ("square-check", {**WALL, "one": "60", "two": "12"}, "two", "no triangle", "Measure it again"),
+    ("mitre", {"corner": "180"}, "corner", "out of range", "Give 20 ° to 179 °"),
+    ("mitre", {"corner": "90", "run": "0"}, "run", "out of range", "more than"),
+    ("rake", {"face": "5", "rise": "0"}, "rise", "out of range", "more than"),
+    ("rake", {"face": "5/0", "rise": "4"}, "face", "divides by nothing", "3/4"),
 ]
 
 
@@ -163,6 +178,12 @@ def test_labels_fit_a_narrow_phone_and_defaults_can_be_read(calculator, unit):
             {"width": 3000, "first": 400, "ceiling": 440, "height": 2400, "board": 2400},
         ),
         ("jamb-extension", {"top_left": 0, "top_right": 5, "bottom_left": 0, "bottom_right": 0}),
+        ("casing", {"width": 900, "height": 1200, "space": 40}),
+        ("level-taper", {"off": 9, "run": 2400}),
+        ("level-taper", {"off": 30, "run": 4800, "way": "level"}),
+        ("square-check", {"width": 900, "height": 1200, "one": 1503, "two": 1520}),
+        ("mitre", {"corner": "92", "rise": 333}),
+        ("rake", {"face": 130, "rise": 333, "width": 3000}),
     ],
 )
 def test_no_inches_are_left_in_a_metric_job(name, values, unit):
