@@ -23,6 +23,9 @@ NAMES = (
     "nail-hold",
     "box-extension",
 )
+    "remaining-run", "box-notch", "stud-marks", "jamb-extension",
+    "casing", "level-taper", "square-check", "mitre", "rake",
+)  # fmt: skip
 
 
 def find(name: str) -> Calculator | None:
@@ -45,6 +48,16 @@ def find(name: str) -> Calculator | None:
         from .nail_hold import CALCULATOR
     elif name == "box-extension":
         from .box_extension import CALCULATOR
+    elif name == "casing":
+        from .casing import CALCULATOR
+    elif name == "level-taper":
+        from .level_taper import CALCULATOR
+    elif name == "square-check":
+        from .square_check import CALCULATOR
+    elif name == "mitre":
+        from .mitre import CALCULATOR
+    elif name == "rake":
+        from .rake import CALCULATOR
     else:
         return None
     return CALCULATOR

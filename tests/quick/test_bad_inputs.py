@@ -14,6 +14,7 @@ BOX["edge"] = "square"
 METRIC = {"face": 130, "edge": "square"}
 LAPPED = {**BOX, "edge": "lapped"}
 MOIST = {"width": "5", "moisture": "8"}
+WALL = {"width": "36", "height": "48"}
 JAMB = {"top_left": "0", "top_right": "0", "bottom_left": "0", "bottom_right": "0"}
 
 # calculator, values, field, what the message says, what the fix says
@@ -101,6 +102,20 @@ BAD = [
     ("room-moisture", {"humidity": "100"}, "humidity", "out of range", "0 % to 99 %"),
     ("room-moisture", {"other": "-1"}, "other", "out of range", "0 % to 99 %"),
     ("room-moisture", {"moisture": "0.5"}, "moisture", "out of range", "1 % to 60 %"),
+    ("casing", {"width": "34", "height": "0"}, "height", '"0" is out of range', 'Give 3/8"'),
+    ("casing", {"width": "34", "height": "50", "foot": "sill"}, "foot", "choices", "Choose stool"),
+    ("casing", {"width": "34", "height": "50", "space": "-1"}, "space", "less than", "0 or more"),
+    ("level-taper", {"run": "96"}, "off", "nothing is given", "digital level"),
+    ("level-taper", {"run": "96", "off": "1", "angle": "1"}, "angle", "too", "one of them out"),
+    ("level-taper", {"run": "96", "off": "6", "level": "6"}, "off", "as much as", "Give the gap"),
+    ("level-taper", {"run": "96", "angle": "45"}, "angle", "out of range", "Give 0 ° to 30 °"),
+    ("level-taper", {"run": "96", "angle": "one"}, "angle", '"one" is no number', "like 12"),
+    ("square-check", {**WALL, "one": "90"}, "one", "no triangle", 'square corner it is 60"'),
+    ("square-check", {**WALL, "one": "60", "two": "12"}, "two", "no triangle", "Measure it again"),
+    ("mitre", {"corner": "180"}, "corner", "out of range", "Give 20 ° to 179 °"),
+    ("mitre", {"corner": "90", "run": "0"}, "run", "out of range", "more than"),
+    ("rake", {"face": "5", "rise": "0"}, "rise", "out of range", "more than"),
+    ("rake", {"face": "5/0", "rise": "4"}, "face", "divides by nothing", "3/4"),
 ]
 
 
@@ -181,6 +196,12 @@ def test_labels_fit_a_narrow_phone_and_defaults_can_be_read(calculator, unit):
         ("wood-movement", {"width": 130, "lap": 1, "moisture": 35, "driest": 4}),
         ("wood-movement", {"width": 130, "moisture": 3, "species": "mdf", "length": 2400}),
         ("room-moisture", {"temperature": 20, "humidity": 90, "other": 30, "moisture": 20}),
+        ("casing", {"width": 900, "height": 1200, "space": 40}),
+        ("level-taper", {"off": 9, "run": 2400}),
+        ("level-taper", {"off": 30, "run": 4800, "way": "level"}),
+        ("square-check", {"width": 900, "height": 1200, "one": 1503, "two": 1520}),
+        ("mitre", {"corner": "92", "rise": 333}),
+        ("rake", {"face": 130, "rise": 333, "width": 3000}),
     ],
 )
 def test_no_inches_are_left_in_a_metric_job(name, values, unit):
