@@ -12,7 +12,16 @@ its first answer without reading the others.
 
 from .declare import Calculator
 
-NAMES = ("remaining-run", "box-notch", "stud-marks", "jamb-extension")
+NAMES = (
+    "remaining-run",
+    "box-notch",
+    "stud-marks",
+    "jamb-extension",
+    "board-estimate",
+    "paint",
+    "tape-error",
+    "finish-hours",
+)
 
 
 def find(name: str) -> Calculator | None:
@@ -25,6 +34,14 @@ def find(name: str) -> Calculator | None:
         from .stud_marks import CALCULATOR
     elif name == "jamb-extension":
         from .jamb_extension import CALCULATOR
+    elif name == "board-estimate":
+        from .board_estimate import CALCULATOR
+    elif name == "paint":
+        from .paint import CALCULATOR
+    elif name == "tape-error":
+        from .tape_error import CALCULATOR
+    elif name == "finish-hours":
+        from .finish_hours import CALCULATOR
     else:
         return None
     return CALCULATOR
