@@ -5,6 +5,7 @@ from .lengths import to_mm
 from .rings import twice_inside
 from .solver.byhand import carried
 from .task import by_price
+from .trade.estimate import lineal
 from .words import cost_of
 
 TYPE_CHECKING = False
@@ -21,9 +22,9 @@ def compared(job: Job, built: "list[Built]", laid: "Laid") -> dict[str, Any]:
     """What a plan holds under "compare". Errors: none.
 
     area: (area - openings) and 10 % over: length, and boards of the longest stock, cost.
-    Source: area x 1.10 x lineal factor 12 / face in inches, western lumber association
-    coverage table. carried: each offcut to the next course (solver/byhand.py), boards and
-    cost; None where that rule comes to an end. Lengths in mm, money with two decimals.
+    Source: see trade/estimate.py. carried: each offcut to the next course
+    (solver/byhand.py), boards and cost; None where that rule comes to an end. Lengths in mm,
+    money with two decimals.
     """
     priced = by_price(job)
     hand = carried(laid.problem)
@@ -32,7 +33,7 @@ def compared(job: Job, built: "list[Built]", laid: "Laid") -> dict[str, Any]:
     for b in built:
         twice += twice_inside(b.face.floor + b.face.right[1:] + b.face.ceiling[::-1])
         twice -= sum([2 * (r.right - r.left) * (r.top - r.bottom) for r in b.face.openings])
-    length = (11 * max(twice, 0) + 20 * face - 1) // (20 * face)
+    length = lineal(twice, face)
     usable = [s for s in job.board.stock if s.count != 0 and s.kind == "new"]
     longest = max([s.length for s in usable])
     price = min([s.price if priced else longest for s in usable if s.length == longest])

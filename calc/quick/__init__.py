@@ -26,6 +26,11 @@ NAMES = (
     "remaining-run", "box-notch", "stud-marks", "jamb-extension",
     "casing", "level-taper", "square-check", "mitre", "rake",
 )  # fmt: skip
+    "board-estimate",
+    "paint",
+    "tape-error",
+    "finish-hours",
+)
 
 
 def find(name: str) -> Calculator | None:
@@ -58,6 +63,14 @@ def find(name: str) -> Calculator | None:
         from .mitre import CALCULATOR
     elif name == "rake":
         from .rake import CALCULATOR
+    elif name == "board-estimate":
+        from .board_estimate import CALCULATOR
+    elif name == "paint":
+        from .paint import CALCULATOR
+    elif name == "tape-error":
+        from .tape_error import CALCULATOR
+    elif name == "finish-hours":
+        from .finish_hours import CALCULATOR
     else:
         return None
     return CALCULATOR

@@ -15,6 +15,8 @@ METRIC = {"face": 130, "edge": "square"}
 LAPPED = {**BOX, "edge": "lapped"}
 MOIST = {"width": "5", "moisture": "8"}
 WALL = {"width": "36", "height": "48"}
+WALL = {"width": "150", "height": "96", "face": "5 1/8", "board": "144"}
+ROW = {"length": "48", "pieces": "12"}
 JAMB = {"top_left": "0", "top_right": "0", "bottom_left": "0", "bottom_right": "0"}
 
 # calculator, values, field, what the message says, what the fix says
@@ -116,6 +118,44 @@ BAD = [
     ("mitre", {"corner": "90", "run": "0"}, "run", "out of range", "more than"),
     ("rake", {"face": "5", "rise": "0"}, "rise", "out of range", "more than"),
     ("rake", {"face": "5/0", "rise": "4"}, "face", "divides by nothing", "3/4"),
+    (
+        "board-estimate",
+        {**WALL, "face": "wide"},
+        "face",
+        '"wide" in "wide" is not a unit',
+        "Use in",
+    ),
+    ("board-estimate", {**WALL, "board": "8"}, "board", '"8" is out of range', 'Give 12" to'),
+    ("board-estimate", {**WALL, "openings": "30"}, "openings", '30" has no height', "one after"),
+    (
+        "board-estimate",
+        {**WALL, "openings": "100;96;60;96"},
+        "openings",
+        "106.7 sq ft is no less than the wall, 100 sq ft",
+        "read the wall again",
+    ),
+    ("board-estimate", {**WALL, "less": "12 stones"}, "less", '"stones" is not known', "sq ft"),
+    ("board-estimate", {**WALL, "over": "101 %"}, "over", "out of range", "Give 0 % to 100 %"),
+    ("paint", {"height": "96"}, "widths", "nothing is given to coat", "Give a width"),
+    (
+        "paint",
+        {"height": "96", "widths": "60", "openings": "40"},
+        "openings",
+        "40 sq ft is no less than what there is to coat, 40 sq ft",
+        "Give the openings' area",
+    ),
+    ("paint", {"height": "96", "widths": "60", "rate": "0"}, "rate", "out of range", "Give 20.4"),
+    ("paint", {"height": "96", "widths": "60", "can": "tin"}, "can", '"tin" is no number', "gal"),
+    ("paint", {"height": "96", "widths": "60", "loss": "95"}, "loss", "out of range", "to 90 %"),
+    ("paint", {"height": "96", "widths": "60", "film": "-1"}, "film", "out of range", "mil"),
+    ("paint", {"height": "96", "widths": "60", "coats": "0"}, "coats", "out of range", "1 to 6"),
+    ("tape-error", {**ROW, "length": "0"}, "length", "out of range", "more than"),
+    ("tape-error", {**ROW, "pieces": "0"}, "pieces", '"0" is out of range', "Give 1 to 60"),
+    ("tape-error", {**ROW, "grade": "IV"}, "grade", "not one of the choices", "I or II or III"),
+    ("tape-error", {**ROW, "mark": "0"}, "mark", "out of range", "more than"),
+    ("finish-hours", {"boards": "0"}, "boards", "out of range", "Give 1 to 2000"),
+    ("finish-hours", {"boards": "9", "dry": "soon"}, "dry", '"soon" is no number', "12 h"),
+    ("finish-hours", {"boards": "9", "pace": "0"}, "pace", "out of range", "Give 0.2 to 60"),
 ]
 
 
@@ -202,6 +242,10 @@ def test_labels_fit_a_narrow_phone_and_defaults_can_be_read(calculator, unit):
         ("square-check", {"width": 900, "height": 1200, "one": 1503, "two": 1520}),
         ("mitre", {"corner": "92", "rise": 333}),
         ("rake", {"face": 130, "rise": 333, "width": 3000}),
+        ("board-estimate", {"width": 4000, "height": 2410, "face": 120, "board": 3600}),
+        ("paint", {"widths": [4000], "height": 2400, "solids": "40", "film": "40"}),
+        ("tape-error", {"length": 900, "pieces": "12"}),
+        ("finish-hours", {"boards": "40"}),
     ],
 )
 def test_no_inches_are_left_in_a_metric_job(name, values, unit):

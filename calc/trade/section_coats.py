@@ -1,0 +1,113 @@
+"""Coats of a job, before hanging and after, in cans; filler and caulk."""
+
+from ..draft import Draft
+from ..lengths import JOTS_PER_INCH, JOTS_PER_MM, exact
+from ..measures import decimal, show
+from .coated import board_area, cans_of, coats_of, used_boards, wall_area
+from .coats import write_cans, write_coats
+from .filler import A_HOLE, BEAD, joints, rough_nails, tubs
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+    from ..job import Job
+else:
+    Any = object
+
+# Wood to wood, flat. Source: Architectural Woodwork Standards, 1st ed. 2009, 6.1.10, which a
+# later edition took the place of: 0.3 mm (0.012 in).
+JOINT_MOST = 3 * JOTS_PER_MM // 10
+
+
+def write(d: Draft, job: "Job", plan: "dict[str, Any] | None", nails: "int | None" = None) -> None:
+    """The coats, cans, filler and caulk into `d`.
+
+    nails: how many are set; None: about as many as by filler.rough_nails. Errors: none.
+    """
+    d.caution("flame-spread")
+    d.caution("sanding-dust")
+    if job.trade.site.built != "later":
+        d.caution("lead-asbestos")
+        d.caution("lead-rule")
+    _warn(d, job)
+    if plan is None:
+        d.row("Cans", "wait for the plan: its boards and pieces are what is coated")
+        return
+    coats = coats_of(d, job, plan)
+    if coats:
+        _areas(d, job, plan)
+        write_coats(d, coats)
+        for c in cans_of(job, coats)[::-1]:
+            write_cans(d, c.key, c.what, c.litres, c.can)
+    else:
+        d.row("Coats", "none is asked for, before hanging or after")
+    _fill(d, job, plan, nails)
+    d.row("Roller", "a 3/8 in nap lies smoother than 1/2 in" if d.unit in ("in", "ft")
+          else "a 10 mm nap lies smoother than 13 mm")  # fmt: skip
+    d.row("Sanding", "a fine sponge, about 120 grit")
+
+
+def _areas(d: Draft, job: "Job", plan: "dict[str, Any]") -> None:
+    b, f = job.board, job.trade.finish
+    if f.primer_coats + f.paint_before:
+        back = " + back" if f.back == "coated" else ""
+        area = show(board_area(job, plan), "area", d.unit)
+        boards = used_boards(plan)
+        long = d.show(sum([int(row["stock"] * JOTS_PER_MM + 0.5) for row in boards]))
+        d.row("Coated before hanging", area)
+        d.row(
+            "Taken for that", "%d boards, offcuts with them, at their whole length: face with "
+            "tongue or lap, both edges%s" % (len(boards), back),
+        )  # fmt: skip
+        d.step(
+            "Before hanging", "(face + two edges%s) x length of the boards" % back,
+            "(%s + 2 x %s%s) x %s" % (
+                d.show(b.overall), d.show(b.thickness),
+                " + %s" % d.show(b.overall) if back else "", long,
+            ),
+            area,
+        )  # fmt: skip
+    if f.paint_after:
+        area = show(wall_area(plan), "area", d.unit)
+        d.row("Coated on the wall", area)
+        d.step("On the wall", "what shows of the pieces", "sum over %d of them"
+               % len(plan["pieces"]), area, "geometry")  # fmt: skip
+
+
+def _fill(d: Draft, job: "Job", plan: "dict[str, Any]", nails: "int | None") -> None:
+    about = "" if nails is not None else "about "
+    count = rough_nails(job, plan) if nails is None else nails
+    filler, caulk = tubs(job, plan, count)
+    for c, name in ((filler, "tub"), (caulk, "cartridge")):
+        size = show(c.can * 1000, "cartridge", d.unit)
+        d.count(c.key, "%s, %ss of %s" % (c.what, name, size), c.cans, name)
+    takes = show(filler.litres * 1000, "cartridge", d.unit)
+    d.row("Filler", "%s%d nail holes, %s" % (about, count, takes))
+    hole = "%s ml" % decimal(A_HOLE * 1000, 2)
+    d.step("Filler", "nail holes x " + hole, "%d x %s" % (count, hole), takes)
+    rows = joints(job, plan)
+    long = d.show(sum([jots for _, jots in rows]))
+    d.row("Caulk", "%s: %s" % (long, ", ".join(["%s %s" % (w, d.show(j)) for w, j in rows if j])))
+    inches = d.unit in ("in", "ft")
+    bead = decimal(BEAD / JOTS_PER_INCH, 3) + " in" if inches else exact(BEAD, d.unit)
+    d.step(
+        "Caulk", "pi / 4 x bead squared x length of the joints",
+        "0.785 x %s squared x %s" % (bead, long), show(caulk.litres * 1000, "cartridge", d.unit),
+    )  # fmt: skip
+
+
+def _warn(d: Draft, job: "Job") -> None:
+    f, gap = job.trade.finish, job.rules.joint_gap
+    if not f.primer_coats + f.paint_before:
+        d.warn(
+            "No coat before hanging: a bare line shows at each edge when the boards shrink. Coat "
+            "face, edges and lap before they hang."
+        )
+    if gap > JOINT_MOST:
+        d.warn(
+            "Joints of %s are wider than the %s that joinery allows flat ones (Architectural "
+            "Woodwork Standards, 1st ed. 2009, 6.1.10, superseded): paint will not close them. "
+            "Butt the ends, or caulk each joint before the last coat."
+            % (exact(gap, d.unit), "0.012 in" if d.unit in ("in", "ft") else "0.3 mm")
+        )

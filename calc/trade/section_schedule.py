@@ -1,0 +1,58 @@
+"""The schedule of a job: when the boards may hang, when the room is free."""
+
+from ..draft import Draft, Table
+from .schedule import days, free_at, write_hour, write_steps
+from .steps import CASING, CAULKED, COATED, FILLED, SANDED, steps
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+    from ..job import Job
+else:
+    Any = object
+
+
+def write(d: Draft, job: "Job", plan: "dict[str, Any] | None", nails: "int | None" = None) -> None:
+    """The schedule into `d`. nails: as of steps.steps. Errors: none."""
+    if job.trade.site.built != "later":
+        d.caution("lead-asbestos")
+        d.caution("lead-rule")
+    d.caution("acclimatise")
+    if plan is None:
+        d.row("Room free", "waits for the plan: its boards, pieces and joints set the hours")
+        return
+    rows = steps(job, plan, nails)
+    hang = next(s for s in rows if s.key == "hang")
+    end = free_at(rows)
+    write_hour(d, "free", "Room free after", end)
+    write_hour(d, "hang", "Boards may hang after", hang.starts)
+    d.row("Room free", days(end))
+    write_steps(d, rows)
+    d.tables.append(
+        Table(
+            "Before each step",
+            ["Step", "Be sure of"],
+            [[s.title, ", ".join(s.cautions)] for s in rows if s.cautions],
+        )
+    )
+    if nails is None:
+        d.row("Nails", "about, by area and studs, for the hours of filling and sanding")
+    d.row("Not counted", "nights and pauses; a shorter drying than the label's is a risk")
+    d.step(
+        "Paces", "by hand",
+        "%d m² coated, %d holes filled, %d sanded, %d m caulked an hour; %d h an opening"
+        % (COATED, FILLED, SANDED, CAULKED, CASING),
+        "the hours at work",
+    )  # fmt: skip
+    f = job.trade.finish
+    if not f.primer_coats + f.paint_before:
+        d.warn(
+            "No coat before hanging: a bare line shows at each edge when the boards shrink. Coat "
+            "face, edges and lap before they hang."
+        )
+    if not f.paint_after:
+        d.warn(
+            "No coat on the wall: filled nails and sawn ends stay bare. Touch them up with the "
+            "paint once the filler is sanded."
+        )
