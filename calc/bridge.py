@@ -72,8 +72,13 @@ def _unit(asked: dict[str, object], key: str = "unit", default: str = "in") -> s
 
 def _calculators(asked: dict[str, object]) -> dict[str, object]:
     unit = _unit(asked)
+    declared = []
+    for c in quick.every():
+        one = declaration(c, unit)
+        one["group"] = quick.group(c.name)
+        declared.append(one)
     return {
-        "calculators": [declaration(c, unit) for c in quick.every()],
+        "calculators": declared,
         "units": [[key, UNIT_NAMES[key]] for key in UNITS],
     }
 

@@ -3,7 +3,7 @@
 Law: a calculator is a Calculator record named CALCULATOR in a file of its own,
 called as the file with hyphens; its fields, answer, working, cautions and
 sources all come from that record, and the page, the API and the docs are made
-from it. To add one: write the file, name it in find() and NAMES below, and
+from it. To add one: write the file, name it in find() and GROUPS below, and
 give it vectors under tests/vectors.
 
 A calculator's file is loaded when it is first asked for, so that a phone has
@@ -12,25 +12,16 @@ its first answer without reading the others.
 
 from .declare import Calculator
 
-NAMES = (
-    "remaining-run",
-    "box-notch",
-    "stud-marks",
-    "jamb-extension",
-    "wood-movement",
-    "room-moisture",
-    "nails",
-    "nail-hold",
-    "box-extension",
+# (heading, names) in the order that the page lists them.
+GROUPS = (
+    ("At the wall", ("remaining-run", "box-notch", "stud-marks")),
+    ("Windows and doors", ("jamb-extension", "casing", "mitre")),
+    ("Level and square", ("level-taper", "square-check", "rake", "tape-error")),
+    ("Boards and moisture", ("board-estimate", "wood-movement", "room-moisture")),
+    ("Nails and boxes", ("nails", "nail-hold", "box-extension")),
+    ("Coats and hours", ("paint", "finish-hours")),
 )
-    "remaining-run", "box-notch", "stud-marks", "jamb-extension",
-    "casing", "level-taper", "square-check", "mitre", "rake",
-)  # fmt: skip
-    "board-estimate",
-    "paint",
-    "tape-error",
-    "finish-hours",
-)
+NAMES = tuple([name for _, names in GROUPS for name in names])
 
 
 def find(name: str) -> Calculator | None:
@@ -43,6 +34,20 @@ def find(name: str) -> Calculator | None:
         from .stud_marks import CALCULATOR
     elif name == "jamb-extension":
         from .jamb_extension import CALCULATOR
+    elif name == "casing":
+        from .casing import CALCULATOR
+    elif name == "mitre":
+        from .mitre import CALCULATOR
+    elif name == "level-taper":
+        from .level_taper import CALCULATOR
+    elif name == "square-check":
+        from .square_check import CALCULATOR
+    elif name == "rake":
+        from .rake import CALCULATOR
+    elif name == "tape-error":
+        from .tape_error import CALCULATOR
+    elif name == "board-estimate":
+        from .board_estimate import CALCULATOR
     elif name == "wood-movement":
         from .wood_movement import CALCULATOR
     elif name == "room-moisture":
@@ -53,27 +58,21 @@ def find(name: str) -> Calculator | None:
         from .nail_hold import CALCULATOR
     elif name == "box-extension":
         from .box_extension import CALCULATOR
-    elif name == "casing":
-        from .casing import CALCULATOR
-    elif name == "level-taper":
-        from .level_taper import CALCULATOR
-    elif name == "square-check":
-        from .square_check import CALCULATOR
-    elif name == "mitre":
-        from .mitre import CALCULATOR
-    elif name == "rake":
-        from .rake import CALCULATOR
-    elif name == "board-estimate":
-        from .board_estimate import CALCULATOR
     elif name == "paint":
         from .paint import CALCULATOR
-    elif name == "tape-error":
-        from .tape_error import CALCULATOR
     elif name == "finish-hours":
         from .finish_hours import CALCULATOR
     else:
         return None
     return CALCULATOR
+
+
+def group(name: str) -> str:
+    """The heading that the calculator of that name stands under. Raises KeyError for no such."""
+    for heading, names in GROUPS:
+        if name in names:
+            return heading
+    raise KeyError(name)
 
 
 def every() -> list[Calculator]:

@@ -14,7 +14,7 @@ BOX["edge"] = "square"
 METRIC = {"face": 130, "edge": "square"}
 LAPPED = {**BOX, "edge": "lapped"}
 MOIST = {"width": "5", "moisture": "8"}
-WALL = {"width": "36", "height": "48"}
+SQUARE = {"width": "36", "height": "48"}
 WALL = {"width": "150", "height": "96", "face": "5 1/8", "board": "144"}
 ROW = {"length": "48", "pieces": "12"}
 JAMB = {"top_left": "0", "top_right": "0", "bottom_left": "0", "bottom_right": "0"}
@@ -112,8 +112,14 @@ BAD = [
     ("level-taper", {"run": "96", "off": "6", "level": "6"}, "off", "as much as", "Give the gap"),
     ("level-taper", {"run": "96", "angle": "45"}, "angle", "out of range", "Give 0 ° to 30 °"),
     ("level-taper", {"run": "96", "angle": "one"}, "angle", '"one" is no number', "like 12"),
-    ("square-check", {**WALL, "one": "90"}, "one", "no triangle", 'square corner it is 60"'),
-    ("square-check", {**WALL, "one": "60", "two": "12"}, "two", "no triangle", "Measure it again"),
+    ("square-check", {**SQUARE, "one": "90"}, "one", "no triangle", 'square corner it is 60"'),
+    (
+        "square-check",
+        {**SQUARE, "one": "60", "two": "12"},
+        "two",
+        "no triangle",
+        "Measure it again",
+    ),
     ("mitre", {"corner": "180"}, "corner", "out of range", "Give 20 ° to 179 °"),
     ("mitre", {"corner": "90", "run": "0"}, "run", "out of range", "more than"),
     ("rake", {"face": "5", "rise": "0"}, "rise", "out of range", "more than"),
