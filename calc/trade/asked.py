@@ -13,7 +13,6 @@ from . import (
     section_schedule,
 )
 from .takeoff import take_off
-from .trimlist import trim_list
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -35,19 +34,15 @@ SECTIONS = (
 
 
 def answer(doc: object, plan: "dict[str, Any] | None") -> dict[str, Any]:
-    """ "take_off" (takeoff.py), "sections" and "trim" (trimlist.py) of the job document.
+    """ "take_off" (takeoff.py) and "sections" of the job document.
 
     plan: its lapwright-plan, or None. A section is a quick answer with "key", "title" and
-    "step". All are None where no wall can be planned yet. Raises InputError for a wrong job.
+    "step". Both are None where no wall can be planned yet. Raises InputError for a wrong job.
     """
     if not ready(doc):
-        return {"take_off": None, "sections": None, "trim": None}
+        return {"take_off": None, "sections": None}
     job = read_job(doc)
-    return {
-        "take_off": take_off(job, plan),
-        "sections": sections(job, plan),
-        "trim": trim_list(job),
-    }
+    return {"take_off": take_off(job, plan), "sections": sections(job, plan)}
 
 
 def sections(job: Job, plan: "dict[str, Any] | None") -> list[dict[str, Any]]:

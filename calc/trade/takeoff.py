@@ -3,13 +3,11 @@
 Counts come from the plan and from the trade's own calculations; waste is what the plan leaves.
 """
 
-from collections import namedtuple
-
 from ..draft import Draft, to_dict
 from ..lengths import from_mm, show
 from ..measures import decimal
 from ..words import count_text, money, sawn_length
-from .shelf import beside_boards
+from .shelf import Item, beside_boards
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -18,11 +16,6 @@ if TYPE_CHECKING:
     from ..job import Job
 else:
     Any = object
-
-# key: what it is ticked by; group: the heading it stands under; what: as it stands on the shelf;
-# amount: how many, in words; count: how many to buy; price: hundredths of one, or None; note: why
-# so many, in a line.
-Item = namedtuple("Item", "key group what amount count price note")
 
 GROUPS = (
     ("boards", "Boards"),
@@ -41,7 +34,7 @@ def take_off(job: "Job", plan: "dict[str, Any] | None") -> dict[str, Any]:
     ""; "answer": waste as measured, working and cautions, as a quick answer.
     """
     d = Draft(job.unit)
-    items = ([] if plan is None else _boards(job, plan)) + beside_boards(job, plan, d)
+    items = ([] if plan is None else _boards(job, plan)) + beside_boards(d, job, plan)
     if plan is not None:
         _waste(d, plan)
     bought = dict([(b.item, b.count) for b in job.trade.bought])
