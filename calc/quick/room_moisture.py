@@ -70,7 +70,7 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
     d.row("Boards should read", "%s to %s before they hang" % (percent(low), percent(high)))
     d.row(
         "Usual indoors",
-        "; ".join(["%s in %s" % (percent(c.usual), c.label) for c in CLIMATES]),
+        "; ".join(["%s %s" % (percent(c.usual), c.label) for c in CLIMATES]),
     )
     d.caution("acclimatise")
     write_damp_air(d, high)

@@ -31,9 +31,9 @@ DAMP = 14.0
 # are hung (Table 13-2, from memory).
 Climate = namedtuple("Climate", "key label usual low high")
 CLIMATES = (
-    Climate("most", "most climates", 8.0, 6.0, 10.0),
-    Climate("dry", "a dry climate", 6.0, 4.0, 9.0),
-    Climate("damp", "a warm damp coast", 11.0, 8.0, 13.0),
+    Climate("most", "in most climates", 8.0, 6.0, 10.0),
+    Climate("dry", "in a dry climate", 6.0, 4.0, 9.0),
+    Climate("damp", "on a warm damp coast", 11.0, 8.0, 13.0),
 )
 
 
@@ -130,7 +130,7 @@ def write_wait(
     d.row("Hang now", "yes" if fits else "no, wait")
     if not fits:
         wet = moisture > high
-        d.warn(
+        wait = (
             "Boards too %s: they read %s, and %s wants %s to %s. Wait: stack them on stickers in "
             "the room until they read %s or %s.%s"
             % (
@@ -144,6 +144,7 @@ def write_wait(
                 " " + so if so else "",
             )
         )
+        d.warnings.insert(0, wait)  # before all that comes of hanging them
     if moisture > DAMP:
         d.caution("damp-wall")
         d.warn(

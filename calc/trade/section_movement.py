@@ -96,7 +96,7 @@ def _range(d: Draft, site: "Site") -> tuple[float, float, str]:
         else:
             d.step(
                 what + " boards",
-                "pieces to be hung in %s, about the usual %s" % (own.label, percent(own.usual)),
+                "pieces to be hung %s, about the usual %s" % (own.label, percent(own.usual)),
                 "nothing read of the room",
                 percent(usual),
                 "%s; %s" % (AT_INSTALLATION, INTERIORS),
@@ -109,7 +109,7 @@ def _range(d: Draft, site: "Site") -> tuple[float, float, str]:
             % (percent(ends[0]), percent(ends[1]))
         )
         ends = [ends[1], ends[0]]
-    where = "this room" if room else "a room in " + own.label
+    where = "this room" if room else "a room " + own.label
     d.row("Boards over the year", "%s to %s, in %s" % (percent(ends[0]), percent(ends[1]), where))
     return ends[0], ends[1], where
 
