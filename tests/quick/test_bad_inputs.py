@@ -162,6 +162,23 @@ BAD = [
     ("finish-hours", {"boards": "0"}, "boards", "out of range", "Give 1 to 2000"),
     ("finish-hours", {"boards": "9", "dry": "soon"}, "dry", '"soon" is no number', "12 h"),
     ("finish-hours", {"boards": "9", "pace": "0"}, "pace", "out of range", "Give 0.2 to 60"),
+    ("nails", {"thickness": "0"}, "thickness", '"0" is out of range', 'more than 0"'),
+    ("nails", {"thickness": "3/4", "gauge": "14"}, "gauge", "not one of the choices", "15 or 16"),
+    ("nails", {"thickness": "3/4", "length": "8"}, "length", '"8" is out of range', "Give 3/8"),
+    ("nails", {"thickness": "3/4", "made": "oak"}, "made", "not one of the choices", "wood or mdf"),
+    ("nail-hold", {"depth": "deep"}, "depth", 'Length in the stud: "deep"', "Use in, ft"),
+    ("nail-hold", {"depth": "1", "nails": "0"}, "nails", '"0" is out of range', "Give 1 to 1000"),
+    (
+        "nail-hold",
+        {"depth": "1", "gauge": "other", "diameter": "1"},
+        "diameter",
+        '"1" is out of range',
+        "Give 19.69 mil to 393.7 mil",
+    ),
+    ("nail-hold", {"depth": "1", "gauge": "other"}, "diameter", "nothing is given", "a gauge"),
+    ("box-extension", {"thickness": "3/4", "by": "1"}, "by", "the box is flush", "or give 0"),
+    ("box-extension", {"thickness": "3/4", "gangs": "0"}, "gangs", "out of range", "Give 1 to 6"),
+    ("box-extension", {"thickness": "3/4", "width": "0"}, "width", "out of range", "Give 3/8"),
 ]
 
 
@@ -252,6 +269,10 @@ def test_labels_fit_a_narrow_phone_and_defaults_can_be_read(calculator, unit):
         ("paint", {"widths": [4000], "height": 2400, "solids": "40", "film": "40"}),
         ("tape-error", {"length": 900, "pieces": "12"}),
         ("finish-hours", {"boards": "40"}),
+        ("nails", {"thickness": 3, "wallboard": 0, "length": 80, "made": "mdf"}),
+        ("nails", {"thickness": 30, "wallboard": 20, "gauge": "18"}),
+        ("nail-hold", {"depth": 25}),
+        ("box-extension", {"thickness": 19, "stands": "back", "by": 10, "standard": "us"}),
     ],
 )
 def test_no_inches_are_left_in_a_metric_job(name, values, unit):

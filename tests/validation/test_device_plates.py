@@ -11,6 +11,7 @@ from fractions import Fraction
 import pytest
 
 from calc.boxes import PLATE_HEIGHT, screw_span, standard, us_plate
+from tests.quick.gen import ask
 
 INCH = 8128
 MM = 320
@@ -47,3 +48,23 @@ def test_us_device_screws(gangs):
 def test_metric_screws(key, gangs, mm):
     """60.3 and 120.6; 60 and 60 + 71; 84 whatever the gangs."""
     assert screw_span(standard(key), gangs) == mm * MM
+
+
+@pytest.mark.parametrize(
+    ("gangs", "plate"),
+    [("1", '2-3/4" wide'), ("2", '4-9/16" wide'), ("3", '6-3/8" wide'), ("4", '8-3/16" wide')],
+)
+def test_box_extension_takes_them(gangs, plate):
+    rows = dict(ask("box-extension", thickness="3/4", gangs=gangs)["answer"]["rows"])
+    assert rows["Plate"] == plate + ', 4-1/2" high'
+
+
+@pytest.mark.parametrize(
+    ("key", "mm", "warns"),
+    [("uk", "63.2", False), ("uk", "60", True), ("eu", "60", False), ("eu", "59", True)],
+)
+def test_a_box_narrower_than_its_screws_is_named(key, mm, warns):
+    """BS 4662: 60.3 mm; continental 60 mm."""
+    given = {"thickness": "19", "standard": key, "width": mm, "height": "70", "gangs": "1"}
+    warnings = ask("box-extension", "mm", **given)["answer"]["warnings"]
+    assert any("less than their centres" in w for w in warnings) == warns
