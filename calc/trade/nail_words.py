@@ -16,7 +16,7 @@ from .nails import (
     penny,
     step_of,
     thrice,
-    usual,
+    wanted,
     wire,
 )
 
@@ -81,7 +81,7 @@ def write_length(
 def _wanted(d: Draft, cladding: int, wallboard: int, into: int, fibreboard: bool) -> int:
     need = max(into, FIBREBOARD if fibreboard else 0)
     short = least(cladding, wallboard, need)
-    want = usual(short, step_of(d.unit))
+    want = wanted(cladding, wallboard, into, fibreboard, d.unit)
     d.length("length", "Nail length", want)
     d.value("least length", short)
     d.row("At least", d.show(short))

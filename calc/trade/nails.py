@@ -101,6 +101,24 @@ def usual(length: int, step: int) -> int:
     return -(-length // step) * step
 
 
+def wanted(cladding: int, wallboard: int, into: int, fibreboard: bool, unit: str) -> int:
+    """The nail to take: the shortest that will do, up to the next length that is sold.
+
+    fibreboard: the boards are MDF, which asks for FIBREBOARD at least. Jots; unit: one of UNITS.
+    """
+    need = max(into, FIBREBOARD if fibreboard else 0)
+    return usual(least(cladding, wallboard, need), step_of(unit))
+
+
+def nail_of(job: "Job") -> int:
+    """The length of a job's nails, jots: of those at hand, else what its wall wants."""
+    n, board = job.trade.nails, job.board
+    if n.length is not None:
+        return n.length  # type: ignore[no-any-return]
+    wallboard = job.trade.site.wallboard
+    return wanted(board.thickness, wallboard, n.penetration, board.species == "mdf", job.unit)
+
+
 def into_stud(length: int, cladding: int, wallboard: int) -> int:
     """How far a nail driven square and flush goes into the stud; below 0 it ends before it."""
     return length - cladding - wallboard

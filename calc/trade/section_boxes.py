@@ -29,9 +29,10 @@ def write(d: Draft, job: "Job", plan: "dict[str, Any] | None") -> None:
         _Device(w.name, b.name, b, wanted(job.board.thickness, b.set_back, b.proud, b.extension))
         for w in job.walls
         for b in w.boxes
+        if b.holds == "device"
     ]
     if not found:
-        d.row("Boxes", "none")
+        d.row("Boxes", "none with a device")
         return
     short = [x for x in found if x.need > 0]
     d.count("extensions", "Box extensions", len(short), "extension")

@@ -10,8 +10,7 @@ from . import section_casing, section_jambs
 from .coated import cans
 from .filler import tubs
 from .glue import cartridges
-from .nail_words import nail_of
-from .nails import count
+from .nails import count, nail_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:

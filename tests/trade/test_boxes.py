@@ -20,7 +20,7 @@ def _doc(*boxes, **changes):
 
 def test_none_is_said():
     answer = drafted(section_boxes, job())
-    assert answer.rows == [("Boxes", "none")]
+    assert answer.rows == [("Boxes", "none with a device")]
     assert not (answer.figures or answer.warnings or answer.working or answer.cautions)
 
 
