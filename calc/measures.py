@@ -97,6 +97,7 @@ MEASURES = {
 }  # fmt: skip
 
 _MOST_DIGITS = 12
+_MOST = 1e15  # of a number
 
 
 class MeasureError(Exception):
@@ -123,6 +124,8 @@ def read(raw: object, measure: str, unit: str) -> float:
     MeasureError for what is no such measure.
     """
     if isinstance(raw, (int, float)) and raw is not True and raw is not False:
+        if not -_MOST < raw < _MOST:  # nor is what is not finite
+            raise MeasureError("%s is no such number." % shown(raw), _example(measure, unit))
         return float(raw)
     if not isinstance(raw, str):
         raise MeasureError("%s is no number." % shown(raw), _example(measure, unit))

@@ -18,6 +18,8 @@ def money_of(raw: object) -> int:
     thousand or a little over one, so it is none.
     """
     if isinstance(raw, (int, float)) and raw is not True and raw is not False:
+        if not -1 < raw < 10**_MOST_DIGITS:  # nor is what is not finite
+            return -1
         n = int(raw * 100 + 0.5)
         return n if -1e-4 < raw * 100 - n < 1e-4 else -1
     if not isinstance(raw, str):

@@ -103,7 +103,9 @@ def _out(jots: float, unit: str) -> str:
 def _figure(d: Draft, key: str, label: str, jots: float) -> None:
     inches = d.unit in ("in", "ft")
     value = jots / (JOTS_PER_INCH if inches else JOTS_PER_MM)
-    say = said(value, 3 if inches else 2) + (" inches" if inches else " millimetres")
+    say = (
+        said(value, 3, "inch", "inches") if inches else said(value, 2, "millimetre", "millimetres")
+    )
     d.figure(key, label, _out(jots, d.unit), say, int(jots + 0.5))
 
 

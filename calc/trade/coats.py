@@ -110,8 +110,8 @@ def write_volume(d: Draft, key: str, label: str, litres: float) -> None:
     """A volume as the next figure; its value is whole millilitres."""
     inches = d.unit in ("in", "ft")
     u = unit_of("volume", d.unit)
-    name = "gallons" if inches else "litres"
-    say = "%s %s" % (said(litres / u.times, 2), name)
+    name = "gallon" if inches else "litre"
+    say = said(litres / u.times, 2, name, name + "s")
     text = "%s %s" % (decimal(litres / u.times, 2), u.name)
     d.figure(key, label, text, say, int(litres * 1000 + 0.5))
 

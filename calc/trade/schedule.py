@@ -105,7 +105,7 @@ def days(value: float) -> str:
 
 def write_hour(d: Draft, key: str, label: str, value: float) -> None:
     """An hour as the next figure; its value is whole minutes."""
-    d.figure(key, label, hours(value), said(value, 1) + " hours", int(60 * value + 0.5))
+    d.figure(key, label, hours(value), said(value, 1, "hour", "hours"), int(60 * value + 0.5))
 
 
 def write_steps(d: Draft, steps: "list[Step]") -> None:

@@ -46,6 +46,8 @@ def write(d: Draft, job: "Job", plan: "dict[str, Any] | None", nails: "int | Non
     d.row("Roller", "a 3/8 in nap lies smoother than 1/2 in" if d.unit in ("in", "ft")
           else "a 10 mm nap lies smoother than 13 mm")  # fmt: skip
     d.row("Sanding", "a fine sponge, about 120 grit")
+    d.row("Wood dust", "a shift's limits: 15 mg a cubic metre, 5 of what is fine enough to breathe "
+          "in (29 CFR 1910.1000, Table Z-1, from memory)")  # fmt: skip
 
 
 def _areas(d: Draft, job: "Job", plan: "dict[str, Any]") -> None:

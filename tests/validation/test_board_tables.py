@@ -15,6 +15,7 @@ from calc.courses import line_of, lines
 from calc.job import check_job, read_job
 from calc.lengths import JOTS_PER_INCH, read
 from calc.plan import make
+from calc.trade.estimate import board_factor, divided, lineal, lineal_factor
 from tests.jobs import job
 
 # nominal: overall, face, lineal factor 12 / face, board factor nominal / face
@@ -38,6 +39,61 @@ def test_coverage_table(nominal, overall, face, lineal, factor):
     assert check_job(doc) == []
     hides = read_job(doc).board.overall - read_job(doc).board.face
     assert hides == read("1/4" if edge == "tongue-and-groove" else "1/2", "in")
+
+
+@pytest.mark.parametrize("nominal, overall, face, lineal, factor", TONGUE + LAPPED)
+def test_coverage_table_by_the_estimate(nominal, overall, face, lineal, factor):
+    """The same factors by calc/trade/estimate.py, and 100 sq ft bought by each of them.
+
+    Printed to two decimals: 0.0051; the board factor within 0.006 (rounding).
+    """
+    jots = read(face, "in")
+    assert abs(lineal_factor(jots, 12 * JOTS_PER_INCH) - lineal) <= 0.0051
+    assert abs(board_factor(nominal * JOTS_PER_INCH, jots) - factor) <= 0.006
+    feet = lineal_feet(100, face)
+    assert abs(feet - 110 * lineal) <= 110 * 0.0051
+    # Metric: as many metres to a square metre as 1000 / face in mm.
+    assert lineal_factor(jots, 320000) == pytest.approx(1000 / (jots / 320))
+
+
+def lineal_feet(square_feet, face, over=10.0):
+    foot = 12 * JOTS_PER_INCH
+    return lineal(2 * square_feet * foot * foot, read(face, "in"), over) / foot
+
+
+@pytest.mark.parametrize(
+    ("nominal", "dressed"),
+    [(4, "3 1/2"), (6, "5 1/2"), (8, "7 1/4"), (10, "9 1/4"), (12, "11 1/4")],
+)
+def test_dressed_widths_of_the_standard(nominal, dressed):
+    """PS 20: dry boards dress to these widths; square-edged ones cover so much.
+
+    A nominal inch dresses to 3/4 in, the thickness that a job has where none is given.
+    """
+    doc = job(board__face=dressed, board__edge="square", board__overall=dressed)
+    assert check_job(doc) == []
+    board = read_job(doc).board
+    assert board.overall == board.face == read(dressed, "in")
+    assert board.thickness == read("3/4", "in")
+    assert nominal * JOTS_PER_INCH > board.face
+
+
+def test_the_estimate_of_100_square_feet_is_257_4():
+    """100 sq ft of nominal 6 tongue-and-groove: 100 x 1.10 x 2.34 = 257.4 lineal ft.
+
+    The printed 2.34 is 12 / 5.125 = 2.3415 rounded, so ours is 0.16 ft more: within 0.22 %.
+    """
+    feet = lineal_feet(100, "5 1/8")
+    assert feet == pytest.approx(110 * 12 / 5.125, abs=1e-3)  # up to a whole jot
+    assert abs(feet - 257.4) / 257.4 < 0.0022
+    assert lineal_feet(100, "5 1/8", 0) == pytest.approx(100 * 12 / 5.125, abs=1e-3)
+
+
+def test_96_inches_by_the_estimate():
+    """96 in at 5-1/8: 18 full + 3-3/4, or 17 full + two of 4-7/16 (arithmetic)."""
+    face = read("5 1/8", "in")
+    assert divided(96 * JOTS_PER_INCH, face, "full") == (18, [read("3 3/4", "in")])
+    assert divided(96 * JOTS_PER_INCH, face, "balanced") == (17, 2 * [read("4 7/16", "in")])
 
 
 def test_dressed_lapped_widths_are_those_of_the_standard():

@@ -41,6 +41,15 @@ def test_a_conversion_gains_no_precision(tape, places, cm):
     assert abs(exact - F(cm)) <= step / 2
 
 
+def test_a_typed_conversion_is_shown_no_finer_than_the_tape_reads():
+    """NIST Letter Circular 1137: what is shown has no more places than the reading bears.
+
+    36 in shows in cm to half a millimetre, as any metric tape does, and no finer.
+    """
+    assert show(read("36 in", "in"), "cm") == "91.45 cm"  # 91.44
+    assert show(read("40.1 in", "in"), "cm") == "101.85 cm"  # 101.854
+
+
 def test_eight_cuts_from_one_datum():
     """Rounding to 1/16 errs by up to 1/32, so eight cuts by up to 1/4 in: arithmetic.
 
