@@ -18,7 +18,7 @@ ENTRIES = {
         ("Box, lower edge", "3"),
         ("Box, upper edge", ["6", "3/4"]),
         ("Box, left edge", "20"),
-        ("Box, right edge", ["22", "1/4"]),
+        ("Box, right edge", ["2", "2", "1/4"]),
         ("Course height", ["5", "1/8"]),
         ("Board height overall", ["5", "3/8"]),
     ],
