@@ -52,7 +52,9 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
     heads = ["Piece", "Long points" if long else "Length"] + (["Short points"] if long else [])
     rows = []
     for cut in many:
-        row = [cut.label, d.show(cut.length)] + ([d.show(cut.short)] if long else [])
+        row = [cut.label, d.show(cut.length)]
+        if long:
+            row.append("-" if cut.short == cut.length else d.show(cut.short))
         if c.left != c.right and cut.part in ("left", "right"):
             row[0] = "Leg, tight side" if cut.part == "left" else "Leg, other side"
         rows.append(row + [ends_text(cut), "-" if cut.wide is None else d.show(cut.wide)])

@@ -124,7 +124,8 @@ def tell_widths(d: "Draft", j: Jamb, face: str, where: str = "") -> None:
         numbers = d.show(j.depths[key])
         if face == "drywall":
             numbers += " + %s cladding" % d.show(j.add)
-        d.work("%s%s: %s - %s proud = %s" % (where, label, numbers, d.show(j.proud), d.show(w)))
+        numbers += " - %s proud" % d.show(j.proud)
+        _work(d, where, label, "depth + cladding - proud", numbers, d.show(w), "common practice")
         if w < 0:
             d.warn(
                 "%s the jamb stands %s past the finished face: plane it back, or fur the "
@@ -139,6 +140,16 @@ def tell_widths(d: "Draft", j: Jamb, face: str, where: str = "") -> None:
         )
 
 
+def _work(
+    d: "Draft", where: str, what: str, words: str, numbers: str, result: str, source: str
+) -> None:
+    """A line of the working: by itself its numbers say enough, in a job it says the formula."""
+    if where:
+        d.step(where + what, words, numbers, result, source)
+    else:
+        d.work("%s: %s = %s" % (what, numbers, result))
+
+
 def _at(where: str, label: str) -> str:
     return "%sat the %s" % (where, label) if where else "At the %s" % label
 
@@ -146,16 +157,15 @@ def _at(where: str, label: str) -> str:
 def tell_plane(d: "Draft", wide: dict[str, int], limit: int, where: str = "") -> None:
     """Whether the casing seats on one plane: working, warnings. limit: out of it at most."""
     plane, off = _plane(wide), twist(wide)
-    d.work(
-        "%splane at bottom right: %s + %s - %s = %s; it is %s"
-        % (
-            where,
-            d.show(wide["top_right"]),
-            d.show(wide["bottom_left"]),
-            d.show(wide["top_left"]),
-            d.show(plane),
-            d.show(wide["bottom_right"]),
-        )
+    _work(
+        d,
+        where,
+        "plane at bottom right",
+        "top right + bottom left - top left",
+        "%s + %s - %s"
+        % (d.show(wide["top_right"]), d.show(wide["bottom_left"]), d.show(wide["top_left"])),
+        "%s; it is %s" % (d.show(plane), d.show(wide["bottom_right"])),
+        "plane geometry",
     )
     if abs(off) <= limit:
         return
@@ -181,18 +191,16 @@ def tell_piece(d: "Draft", j: Jamb, p: Piece, where: str = "") -> str:
     """The working and values of one piece; how it is ripped, in words."""
     if p.length is not None:
         ends = _ends(j, p.side)
-        d.work(
-            "%s%s: %s + %d x %s reveal%s = %s"
-            % (
-                where,
-                p.side,
-                d.show(j.width if across(p.side) else j.height),
-                ends,
-                d.show(j.reveal),
-                " + %d x %s" % (ends, d.show(j.stock)) if _through(j, p.side) else "",
-                d.show(p.length),
-            )
+        numbers = "%s + %d x %s reveal" % (
+            d.show(j.width if across(p.side) else j.height),
+            ends,
+            d.show(j.reveal),
         )
+        words = "opening + reveals"
+        if _through(j, p.side):
+            numbers += " + %d x %s" % (ends, d.show(j.stock))
+            words += " + thicknesses"
+        _work(d, where, p.side, words, numbers, d.show(p.length), "plane geometry")
         d.value(where + p.side + " length", p.length)
     taper = abs(max(p.start, 0) - max(p.end, 0))
     d.value(where + p.side + " taper", taper)
@@ -221,10 +229,14 @@ def _to_nothing(d: "Draft", p: Piece, where: str) -> str:
         at = "%d %% of the way" % ((200 * thick + thick - thin) // (2 * (thick - thin)))
     else:
         d.value(where + p.side + " out", out)
-        d.work(
-            "%s%s runs out: %s x %s / (%s + %s) = %s"
-            % (where, p.side, d.show(p.length), d.show(thick), d.show(thick), d.show(-thin),
-               d.show(out))
-        )  # fmt: skip
+        _work(
+            d,
+            where,
+            p.side + " runs out",
+            "length x thick / (thick + lacking)",
+            "%s x %s / (%s + %s)" % (d.show(p.length), d.show(thick), d.show(thick), d.show(-thin)),
+            d.show(out),
+            "plane geometry",
+        )
         at = d.show(out)
     return " to nothing %s from the %s" % (at, ends_of(p.side)[0 if p.start > p.end else 1])

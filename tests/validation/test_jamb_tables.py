@@ -11,7 +11,9 @@ import pytest
 
 from calc.quick.declare import default_text
 from calc.quick.jamb_extension import FIELDS
+from calc.trade.section_jambs import pieces
 from tests.quick.gen import ask
+from tests.trade.trimjob import trimjob
 
 INCH = 8128
 FLUSH = {"top_left": "0", "top_right": "0", "bottom_left": "0", "bottom_right": "0"}
@@ -43,3 +45,16 @@ def test_the_reveal_offered_is_the_usual_one():
 def test_reveals_out_of_the_usual_range_warn(reveal, warns):
     answer = ask("jamb-extension", width="34", height="50", reveal=reveal, **FLUSH)["answer"]
     assert any("reveal" in w for w in answer["warnings"]) == warns
+
+
+@pytest.mark.parametrize(
+    ("layers", "jamb"),
+    [(["7/2", "1/2", "1/2"], "73/16"), (["11/2", "1"], "105/16")],
+)
+def test_in_a_job_the_jamb_and_its_extension_make_the_new_wall(layers, jamb):
+    """The same tables; depths not read: the cladding less what the jamb is proud."""
+    wall = sum(Fraction(x) for x in layers)
+    window = {"left": "60", "width": "34", "bottom": "30", "height": "50"}
+    record = trimjob([{**window, "proud": f"{Fraction(jamb) - wall} in"}])
+    assert pieces(record)[0].text[0] == '11/16"'
+    assert Fraction(jamb) + Fraction(11, 16) == wall + Fraction(3, 4)

@@ -80,3 +80,28 @@ def test_a_plank_against_a_rake():
     assert v["last_top"] - v["last"] == 15375 * INCH // 1000
     # The end stands 90 - 18.435 deg off square.
     assert v["angle"] == 7157
+
+
+@pytest.mark.parametrize(
+    ("gap", "level", "says"),
+    [
+        ("3/8", "32", "keeps 3/8 in per 32 in"),
+        ("1/4", "120", "keeps 1/4 in per 10 ft"),
+        ("1/4", "96", "keeps 1/4 in per 8 ft"),
+        ("1/8", "96", "keeps 1/8 in per 8 ft"),
+        ("13/32", "32", "keeps none of the usual limits"),
+    ],
+)
+def test_a_level_that_reads_a_limit_keeps_it(gap, level, says):
+    """NAHB residential guidelines 3/8 in per 32 in, UFGS and others the rest, by the survey."""
+    answer = ask("level-taper", off=gap, level=level, run="96")["answer"]
+    assert ["Limits of plumb", says] in answer["rows"]
+    assert bool(answer["warnings"]) == ("none" in says)
+
+
+def test_one_degree_on_a_digital_level():
+    """1 deg = 17.46 mm/m, so 41.9 mm over 2400: past 11.72, the loosest."""
+    answer = ask("level-taper", "mm", angle="1", run="2400")["answer"]
+    assert answer["values"]["slope"] == 1746
+    assert answer["values"]["taper"] == pytest.approx(2400 * 0.017455 * 320, abs=1)
+    assert answer["values"]["kept"] == 0

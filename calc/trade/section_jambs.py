@@ -1,0 +1,138 @@
+"""Jamb extensions in the job: pieces for every window and door that is cased, and what to buy."""
+
+from ..draft import Table
+from ..lengths import show
+from .jambs import (
+    CORNERS,
+    LIMIT,
+    LIMIT_METRIC,
+    Jamb,
+    tell_piece,
+    tell_plane,
+    tell_widths,
+    twist,
+    widths,
+)
+from .jambs import pieces as jamb_pieces
+from .trimlist import Piece, tell_buy, to_buy
+from .trimmed import trimmed
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+    from ..draft import Draft
+    from ..job import Job
+    from .trimmed import Trimmed
+    from .trimstock import ToBuy
+
+
+def jamb_of(job: "Job", t: "Trimmed") -> Jamb:
+    """The Jamb of an opening; a depth that was not read is 0: flush with the wallboard.
+
+    A leg of a door goes to the floor, of a window to the stool where there is one.
+    """
+    trim, p = job.trade.trim, t.opening
+    depths = {CORNERS[k][0]: p.depths[k] or 0 for k in range(4)}
+    sides = "four" if t.foot == "casing" else "three"
+    height = max(t.left_leg, t.right_leg)
+    return Jamb(
+        depths, job.board.thickness, p.proud, p.width, height, trim.reveal, trim.jamb, sides,
+        trim.through,
+    )  # fmt: skip
+
+
+def pieces(job: "Job") -> list[Piece]:
+    """The extensions of the trim list; marks J1 and on, by wall, opening and side.
+
+    text: width at the left or top, at the right or bottom, length. A side whose jamb is out far
+    enough has no piece. Errors: none.
+    """
+    out: list[Piece] = []
+    for t in trimmed(job):
+        for p in jamb_pieces(jamb_of(job, t)):
+            if max(p.start, p.end) > 0:
+                text = [show(max(n, 0), job.unit) for n in (p.start, p.end, p.length)]
+                mark = "J%d" % (len(out) + 1)
+                out.append(Piece(mark, t.wall, t.opening.name, p.label, p.length, text))
+    return out
+
+
+def jambs_to_buy(job: "Job") -> "ToBuy":
+    """Jamb stock to buy; each piece takes the stock's whole width."""
+    return to_buy(pieces(job), job.trade.trim.jamb_stock, job.rules.kerf)
+
+
+def write(d: "Draft", job: "Job", plan: "dict[str, Any] | None") -> None:
+    """Fill the draft with the jamb extensions: pieces, working, what to buy. plan: not used."""
+    cased = trimmed(job)
+    many = pieces(job)
+    if not cased:
+        d.row("Jamb extensions", "no opening is cased")
+        return
+    trim = job.trade.trim
+    bought = to_buy(many, trim.jamb_stock, job.rules.kerf)
+    if bought.rows:
+        d.count("jamb lengths", "Jamb stock to buy", sum([n for _, n, _ in bought.rows]), "length")
+    else:
+        d.length("jambs", "Jamb extensions, in all", bought.total)
+    d.count("jamb pieces", "Pieces of jamb", len(many), "piece")
+    rows = []
+    left = list(many)
+    for t in cased:
+        rows += _opening(d, job, t, left)
+    if rows:
+        d.tables.append(
+            Table(
+                "Jamb extensions",
+                ["Mark", "Wall", "Opening", "Piece", "Left or top", "Right or foot", "Length",
+                 "Rip"],
+                rows,
+            )
+        )  # fmt: skip
+        d.row(
+            "Reveal",
+            "%s of the jamb's edge; the casing keeps the same line. Where it is to step back once "
+            "more, add two reveals to what goes across and one to each leg." % d.show(trim.reveal),
+        )
+        tell_buy(d, job, "Jamb", many, bought)
+        widest = max([max(p.start, p.end) for t in cased for p in jamb_pieces(jamb_of(job, t))])
+        d.row("Stock at least", "%s wide, %s thick" % (d.show(widest), d.show(trim.jamb)))
+    d.caution("lead-asbestos")
+    d.caution("saw-dust")
+
+
+def _opening(d: "Draft", job: "Job", t: "Trimmed", left: list[Piece]) -> list[list[str]]:
+    """The rows of one opening, which take their marks off `left`; its working and warnings."""
+    where = "%s, %s: " % (t.wall, t.opening.name)
+    j = jamb_of(job, t)
+    lacks = [CORNERS[k][1] for k in range(4) if t.opening.depths[k] is None]
+    if len(lacks) == 4:
+        d.row(
+            where + "depths", "not read: the boards' thickness less what the jamb is proud, all "
+            "round",
+        )  # fmt: skip
+    elif lacks:
+        d.warn(
+            "%sno depth was read at the %s: it counts as flush with the wallboard there. Read it "
+            "before you rip." % (where, ", ".join(lacks))
+        )
+    tell_widths(d, j, "drywall", where)
+    wide = widths(j)
+    if not lacks:
+        d.value(where + "twist", twist(wide))
+        tell_plane(d, wide, LIMIT if d.unit in ("in", "ft") else LIMIT_METRIC, where)
+    rows = []
+    for p in jamb_pieces(j):
+        note = tell_piece(d, j, p, where)
+        if max(p.start, p.end) > 0:
+            piece = left.pop(0)
+            rows.append([piece.mark, t.wall, t.opening.name, p.label] + piece.text + [note])
+    if not rows:
+        d.row(where + "extension", "none needed")
+    elif t.left_leg != t.right_leg:
+        side, less = ("left", t.right_leg - t.left_leg)
+        if less < 0:
+            side, less = "right", -less
+        d.row(where + side + " leg", "%s shorter at the foot: the floor is higher" % d.show(less))
+    return rows

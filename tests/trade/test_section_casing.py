@@ -1,0 +1,218 @@
+"""Casing in a job: what is cased, its cuts, where space rips it, what to buy."""
+
+import pytest
+
+from calc.trade import section_casing
+from calc.trade.section_casing import casing_to_buy, pieces
+from calc.trade.trimmed import trimmed
+from tests.quick.gen import Gen, ask
+from tests.trade.trimjob import INCH, inches, section, trimjob
+
+WINDOW = {"kind": "window", "left": "60", "width": "34", "bottom": "30", "height": "50"}
+DOOR = {"kind": "door", "left": "120", "width": "32", "height": "80"}
+
+
+def cut(record):
+    return {(p.opening, p.part): p.length for p in pieces(record)}
+
+
+def at(record, name="Window 1"):
+    return next(t for t in trimmed(record) if t.opening.name == name)
+
+
+def test_a_window_and_a_door_by_the_books_formula():
+    """Head 34 + 3/8 + 4-1/2; legs 50 + 3/16 + 2-1/4; stool 1-1/2 more; door 32 and 80."""
+    got = cut(trimjob([WINDOW, DOOR]))
+    assert got == {
+        ("Window 1", "Head"): inches("38 7/8"),
+        ("Window 1", "Left leg"): inches("52 7/16"),
+        ("Window 1", "Right leg"): inches("52 7/16"),
+        ("Window 1", "Stool"): inches("40 3/8"),
+        ("Window 1", "Apron"): inches("38 7/8"),
+        ("Door 1", "Head"): inches("36 7/8"),
+        ("Door 1", "Left leg"): inches("82 7/16"),
+        ("Door 1", "Right leg"): inches("82 7/16"),
+    }
+
+
+@pytest.mark.parametrize("joint", ["mitred", "butted"])
+@pytest.mark.parametrize("foot", ["stool", "casing"])
+@pytest.mark.parametrize("seed", range(5))
+def test_the_job_and_the_quick_answer_are_one(seed, joint, foot):
+    g = Gen(seed)
+    width, height, wide = g.sixteenths(200, 600), g.sixteenths(300, 700), g.sixteenths(24, 60)
+    window = {"left": "60", "width": width / 320, "bottom": "30", "height": height / 320}
+    trim = {"joint": joint, "foot": foot, "width": wide / 320}
+    got = [(p.part, p.length) for p in pieces(trimjob([window], trim))]
+    v = ask("casing", width=width, height=height, joint=joint, foot=foot, casing=wide)
+    v = v["answer"]["values"]
+    parts = ["left", "right", "head", "sill", "stool", "apron"]
+    names = ["Left leg", "Right leg", "Head", "Sill casing", "Stool", "Apron"]
+    both = zip(names, parts, strict=True)
+    assert sorted(got) == sorted((name, v[key]) for name, key in both if key in v)
+
+
+@pytest.mark.parametrize(
+    ("kind", "trim", "cased"),
+    [("window", "by-kind", True), ("door", "by-kind", True), ("radiator", "by-kind", False),
+     ("pass-through", "by-kind", False), ("window", "none", False),
+     ("pass-through", "cased", True)],
+)  # fmt: skip
+def test_what_is_cased(kind, trim, cased):
+    record = trimjob([{**WINDOW, "kind": kind, "trim": trim}])
+    assert bool(pieces(record)) == cased
+    if not cased:
+        assert ("Casing", "no opening is cased") in section(section_casing.write, record).rows
+
+
+def test_a_pass_through_has_a_foot_unless_it_reaches_the_floor():
+    up = trimjob([{**WINDOW, "kind": "pass-through", "trim": "cased"}])
+    down = trimjob([{**WINDOW, "kind": "pass-through", "trim": "cased", "bottom": "0"}])
+    assert [t.foot for t in trimmed(up) + trimmed(down)] == ["casing", "floor"]
+
+
+def test_a_corner_too_near_rips_the_leg_and_shortens_the_head():
+    """2 in to the corner less 3/16: 13/16 + 1; the head 34 + 3/8 + 1-13/16 + 2-1/4."""
+    record = trimjob([{**WINDOW, "left": "2"}])
+    assert at(record).casing.left.wide == inches("1 13/16")
+    assert cut(record)["Window 1", "Head"] == inches("38 7/16")
+    answer = section(section_casing.write, record)
+    (warning,) = answer.warnings
+    assert warning.startswith("Wall 1, Window 1: the left corner is too near: rip the left leg to")
+    assert '1-13/16"' in warning and "45" in warning
+    assert ("Wall 1, Window 1: stool's horn, left", '0", no more space') in answer.rows
+
+
+@pytest.mark.parametrize(
+    ("corner", "thick"),
+    [("none", 0), ("inside", "3/4"), ("outside", 0), ("mitred", 0)],
+)
+def test_the_boards_of_the_next_wall_take_their_thickness(corner, thick):
+    """The window stands 2 in from either corner; an inside one has the neighbour's boards."""
+    second = {
+        "height_left": "96", "width_floor": "40", "corner": corner,
+        "studs": {"first": "16", "spacing": "16"}, "openings": [{**WINDOW, "left": "2"}],
+    }  # fmt: skip
+    record = trimjob([{**WINDOW, "left": "128 1/2"}], more=[second])
+    one, other = trimmed(record)
+    assert one.spaces[1].room == inches(2) - inches(thick)
+    assert other.spaces[0].room == inches(2) - inches(thick)
+
+
+def test_a_right_end_against_boards_takes_their_thickness():
+    record = trimjob([{**WINDOW, "left": "128 1/2"}], wall={"right_end": "boards"})
+    assert at(record).spaces[1].room == inches("1 1/4")
+
+
+def test_a_corner_that_leans_in_is_met_where_it_is_nearest():
+    """In by 1-1/2 over 96; the casing's head ends 82-7/16 up: 1-1/2 x 82.4375 / 96 = 1.288."""
+    record = trimjob([{**WINDOW, "left": "3"}], wall={"left_corner": "in", "left_lean": "1 1/2"})
+    assert at(record).spaces[0].room == pytest.approx(3 * INCH - 1.5 * 82.4375 / 96 * INCH, abs=1)
+
+
+def test_two_windows_too_near_share_what_there_is():
+    """4 in between them: 2 each, less the reveal 1-13/16; the mend names both ways."""
+    near = {**WINDOW, "left": "98"}
+    record = trimjob([WINDOW, near])
+    one, other = trimmed(record)
+    assert one.casing.right.wide == other.casing.left.wide == inches("1 13/16")
+    warnings = section(section_casing.write, record).warnings
+    assert len(warnings) == 2
+    assert "Window 2 is too near" in warnings[0] and "both casings give way" in warnings[0]
+
+
+@pytest.mark.parametrize("gap", range(0, 100, 7))
+def test_casings_of_two_windows_never_lie_over_each_other(gap):
+    left = inches(94) + gap * 508
+    record = trimjob([WINDOW, {**WINDOW, "left": left / 320}])
+    one, other = trimmed(record)
+    ends = [t.casing.right.reveal + t.casing.right.wide + t.casing.horn_right for t in (one,)]
+    ends += [t.casing.left.reveal + t.casing.left.wide + t.casing.horn_left for t in (other,)]
+    assert sum(ends) <= gap * 508
+    wanted = 3 * 508 + 36 * 508
+    assert ends[0] == ends[1] == min(gap * 508 // 2, wanted + 12 * 508)
+
+
+def test_what_is_not_cased_keeps_its_place_whole():
+    """A radiator 1 in right of the window: 1 less 3/16; nothing is shared."""
+    radiator = {"kind": "radiator", "left": "95", "width": "20", "bottom": "4", "height": "60"}
+    record = trimjob([WINDOW, radiator])
+    assert at(record).casing.right.wide == inches("13/16")
+    (warning,) = section(section_casing.write, record).warnings
+    assert "Radiator 1 is too near" in warning and "give way" not in warning
+
+
+def test_the_ceiling_rips_the_head_and_the_floor_the_apron():
+    """Head 96 - 95 = 1 less 3/16; stool 3/4 of 2 leaves 1-1/4 for the apron."""
+    window = {"left": "60", "width": "34", "bottom": "2", "height": "93"}
+    record = trimjob([window])
+    c = at(record).casing
+    assert (c.top.wide, c.drop) == (inches("13/16"), inches("1 1/4"))
+    warnings = section(section_casing.write, record).warnings
+    assert ["the ceiling" in w and "head" in w for w in warnings] == [True, False]
+    assert "the floor" in warnings[1] and "apron" in warnings[1] and "45" not in warnings[1]
+
+
+def test_no_space_leaves_the_piece_out():
+    record = trimjob([{**WINDOW, "left": "1/8"}])
+    got = cut(record)
+    assert ("Window 1", "Left leg") not in got
+    assert got["Window 1", "Head"] == inches("34 1/8") + inches("3/16") + inches("2 1/4")
+    (warning,) = section(section_casing.write, record).warnings
+    assert "Leave it out" in warning
+
+
+def test_a_door_on_a_floor_that_climbs_has_two_legs():
+    """16 in over 160: a tenth. Left leg 60 + 2-7/16 + a tenth of it; its foot is 0.225 out."""
+    wall = {"width_floor": "160", "height_right": "80", "level": "ceiling"}
+    record = trimjob([{**DOOR, "left": "100", "height": "60"}], wall=wall)
+    got = cut(record)
+    out = 2.4375
+    assert got["Door 1", "Left leg"] == pytest.approx((60 + out + out / 10) * INCH, abs=2)
+    assert got["Door 1", "Right leg"] == pytest.approx((60 + out - 3.2 - 0.01875) * INCH, abs=2)
+    (warning,) = section(section_casing.write, record).warnings
+    assert warning.startswith("Wall 1, Door 1: the floor is") and "scribe" in warning
+
+
+def test_without_stock_it_is_bought_by_running_length():
+    record = trimjob([WINDOW, DOOR])
+    bought = casing_to_buy(record)
+    own = [p.length for p in pieces(record) if p.part != "Stool"]
+    assert (bought.rows, bought.total, bought.longest) == ([], sum(own), max(own))
+    answer = section(section_casing.write, record)
+    assert answer.figures[0].label == "Casing, running length"
+    (row,) = [text for label, text in answer.rows if label == "Casing to buy, by length"]
+    assert 'longest piece 82-7/16"' in row
+
+
+def test_stock_is_bought_by_price_and_every_piece_lies_in_it():
+    stock = [{"length": "96", "price": "10"}, {"length": "144", "price": "16"}]
+    record = trimjob([WINDOW, DOOR], {"casing_stock": stock})
+    bought = casing_to_buy(record)
+    assert bought.priced and bought.cost == sum(n * price for _, n, price in bought.rows)
+    many = [p for p in pieces(record) if p.mark[0] == "C"]
+    assert sorted(k for b in bought.boards for k in b.pieces) == list(range(len(many)))
+    answer = section(section_casing.write, record)
+    tables = {t.title: t for t in answer.tables}
+    assert [r[0] for r in tables["Casing"].rows if r[0][0] == "C"] == [p.mark for p in many]
+    marks = ", ".join(r[1] for r in tables["Casing, cut from"].rows).split(", ")
+    assert sorted(marks) == sorted(p.mark for p in many)
+
+
+def test_a_piece_longer_than_any_stock_is_told():
+    record = trimjob([DOOR], {"casing_stock": [{"length": "72"}]})
+    answer = section(section_casing.write, record)
+    told = [w for w in answer.warnings if "longer than any casing stock" in w]
+    assert len(told) == 2 and "Wall 1, Door 1: Left leg (C2)" in told[0]
+    assert casing_to_buy(record).over == [1, 2]
+
+
+def test_every_piece_has_a_mark_a_wall_an_opening_and_its_working():
+    record = trimjob([WINDOW, DOOR])
+    answer = section(section_casing.write, record)
+    many = pieces(record)
+    assert len({p.mark for p in many}) == len(many) == len(answer.tables[0].rows)
+    for p in many:
+        line = f"{p.wall}, {p.opening}: {p.part.lower()} = "
+        assert len([w for w in answer.working if w.startswith(line)]) == 1
+    assert all(len(r) == len(answer.tables[0].columns) and all(r) for r in answer.tables[0].rows)

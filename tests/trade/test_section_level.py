@@ -1,0 +1,88 @@
+"""Level and plumb in a job: what is out, which limit it keeps, which diagonals to check."""
+
+import math
+
+import pytest
+
+from calc.trade import section_level
+from calc.trade.section_level import levels_of
+from tests.trade.trimjob import INCH, inches, section, trimjob
+
+
+def test_a_wall_that_is_true_says_so():
+    """164-1/2 by 96: both diagonals are root(164.5^2 + 96^2) = 190.4632 in."""
+    answer = section(section_level.write, trimjob([]))
+    (table,) = answer.tables
+    assert table.rows == [["Wall 1", "level", "level", "plumb", "plumb", "as wide"]]
+    assert [n for _, n in answer.values][:2] == [0, 0] and answer.warnings == []
+    row = dict(answer.rows)["Wall 1, check"]
+    assert row == 'both diagonals 190-1/2" light (-1/32")'
+    v = dict(answer.values)
+    assert v["Wall 1 up right"] == v["Wall 1 up left"] == round(math.hypot(164.5, 96) * INCH)
+
+
+def test_the_limit_a_corner_keeps_is_named():
+    """3/8 over 96 is 1/8 over 32: it keeps 3/8 in per 32, and 1/4 in per 8 ft is past."""
+    answer = section(
+        section_level.write, trimjob([], wall={"left_corner": "in", "left_lean": "3/8"})
+    )
+    row = answer.tables[0].rows[0]
+    assert row[3] == 'in 3/8" over 96", keeps 3/8 in per 32 in'
+    # The width at the ceiling is as at the floor, so the right corner leans as much, outwards.
+    assert row[4] == 'out 3/8" over 96", keeps 3/8 in per 32 in'
+    assert answer.warnings == []
+
+
+def test_a_corner_past_every_limit_warns_and_names_its_wall():
+    answer = section(
+        section_level.write,
+        trimjob([], wall={"left_corner": "out", "left_lean": "1 1/4", "width_top": "165 3/4"}),
+    )
+    (warning,) = answer.warnings
+    assert warning.startswith('Wall 1: the left corner leans out by 1-1/4" over 96"')
+    assert "scribe" in warning
+    assert answer.tables[0].rows[0][4:] == ["plumb", '1-1/4" wider']
+
+
+def test_a_floor_that_falls_and_a_ceiling_that_does_not():
+    """Down from the level line 40 at the left, 41 at the right; up 56 at both."""
+    stations = [{"at": "0", "down": "40", "up": "56"}, {"at": "164 1/2", "down": "41", "up": "56"}]
+    wall = {"stations": stations, "height_left": None}
+    answer = section(section_level.write, trimjob([], wall=wall))
+    assert answer.tables[0].rows[0][1:3] == ['falls 1" to the right', "level"]
+    assert "Wall 1" not in dict(answer.rows)  # a level line was read
+    (warning,) = answer.warnings
+    assert 'the floor is 1" out of level' in warning
+    assert dict(answer.values)["level"] == INCH
+    v = dict(answer.values)
+    # From the floor at the left 96 up to the ceiling at the right; from the right 97.
+    assert v["Wall 1 up right"] == round(math.hypot(164.5, 96) * INCH)
+    assert v["Wall 1 up left"] == round(math.hypot(164.5, 97) * INCH)
+
+
+def test_heights_alone_say_what_they_take_for_level():
+    answer = section(section_level.write, trimjob([], wall={"height_right": "95 7/8"}))
+    assert "the floor counts as level" in dict(answer.rows)["Wall 1"]
+    assert answer.tables[0].rows[0][2] == 'falls 1/8" to the right'
+    assert answer.warnings == []  # 1/8 is not seen
+
+
+def test_a_dip_in_the_middle_is_out_though_the_ends_are_level():
+    wall = {"stations": [{"at": "80", "up": "95"}], "height_right": "96"}
+    answer = section(section_level.write, trimjob([], wall=wall))
+    assert answer.tables[0].rows[0][2] == '1" out, ends level'
+
+
+@pytest.mark.parametrize(("middle", "told"), [("164 5/8", False), ("165", True)])
+def test_a_bowed_corner_is_told(middle, told):
+    answer = section(section_level.write, trimjob([], wall={"width_middle": middle}))
+    assert bool([w for w in answer.warnings if "off straight half-way up" in w]) == told
+    (wall,) = trimjob([], wall={"width_middle": middle}).walls
+    assert levels_of(wall).right.bow == inches(middle) - inches("164 1/2")
+
+
+def test_every_wall_has_its_row_and_its_check():
+    second = {"height_left": "90", "width_floor": "40", "studs": {"first": "16", "spacing": "16"}}
+    answer = section(section_level.write, trimjob([], more=[second]))
+    assert [r[0] for r in answer.tables[0].rows] == ["Wall 1", "Wall 2"]
+    assert {"Wall 1, check", "Wall 2, check", "Studs"} <= set(dict(answer.rows))
