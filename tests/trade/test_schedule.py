@@ -1,5 +1,6 @@
 """The order of work: no two tasks at once by one pair of hands, and nothing before it is dry."""
 
+import itertools
 import json
 from pathlib import Path
 
@@ -45,7 +46,7 @@ def test_hands_do_one_thing_and_nothing_is_wet(seed):
     rows = in_order(tasks)
     known = {t.key: (t, s) for t, s in zip(tasks, rows, strict=True)}
     worked = [s for s in rows if s.hands]
-    for one, two in zip(worked, worked[1:], strict=False):
+    for one, two in itertools.pairwise(worked):
         assert one.worked <= two.starts
     for task, step in known.values():
         assert (step.worked, step.ends) == (step.starts + task.hands, step.worked + task.waits)
