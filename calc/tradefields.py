@@ -92,7 +92,7 @@ FINISH = [
     measure("hours", "caulk", "Caulk before paint", 0.0, 240.0, 2.0),
     measure("hours", "free", "Last coat before the room is used", 0.0, 480.0, 4.0),
     measure("number", "pace", "Boards hung an hour", 0.2, 60.0, 6.0),
-    measure("volume", "filler_tub", "Tub of filler", 0.05, 20.0, _GALLON / 16, 0.25),
+    measure("cartridge", "filler_tub", "Tub of filler", 50.0, 20000.0, 1000 * _GALLON / 16, 250.0),
     _price("filler_price", "Price of a tub of filler"),
     measure("cartridge", "caulk_cartridge", "Cartridge of caulk", 50.0, 1000.0,
             1000 * _GALLON * 10 / 128, 300.0),

@@ -3,7 +3,7 @@
 from math import sqrt
 
 from ..lengths import JOTS_PER_MM, from_mm
-from .coated import Cans, wall_area
+from .coated import Cans
 from .coats import whole_cans
 
 TYPE_CHECKING = False
@@ -32,19 +32,6 @@ def caulk_litres(length: int) -> float:
     """Litres of caulk for a bead of BEAD so long, jots. Errors: none. Source: geometry."""
     metre = BEAD / _METRE
     return _PI / 4 * metre * metre * (length / _METRE) * 1000
-
-
-def rough_nails(job: "Job", plan: dict[str, Any]) -> int:
-    """About how many nails are set: for filler and hours where nobody has counted them.
-
-    per_stud on each course at a stud every mean spacing, per_end at each piece's ends. Errors:
-    none. Source: common practice, no source. The count of the nails themselves is not this one.
-    """
-    n = job.trade.nails
-    spacing = sum([w.studs.spacing for w in job.walls]) / len(job.walls)
-    crossings = wall_area(plan) * _METRE * _METRE / (job.board.face * spacing)
-    ends: int = 2 * n.per_end * len(plan["pieces"])
-    return int(crossings * n.per_stud + 0.5) + ends
 
 
 def joints(job: "Job", plan: dict[str, Any]) -> list[tuple[str, int]]:
@@ -100,9 +87,8 @@ def tubs(job: "Job", plan: dict[str, Any] | None, nails: int) -> list[Cans]:
     f = job.trade.finish
     filler = filler_litres(nails)
     caulk = caulk_litres(sum([long for _, long in joints(job, plan)]))
-    cartridge = f.caulk_cartridge / 1000
+    cartridge, tub = f.caulk_cartridge / 1000, f.filler_tub / 1000
     return [
-        Cans("filler", "Filler", filler, whole_cans(filler, f.filler_tub), f.filler_tub,
-             f.filler_price),
+        Cans("filler", "Filler", filler, whole_cans(filler, tub), tub, f.filler_price),
         Cans("caulk", "Caulk", caulk, whole_cans(caulk, cartridge), cartridge, f.caulk_price),
     ]  # fmt: skip

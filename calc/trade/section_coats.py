@@ -5,7 +5,8 @@ from ..lengths import JOTS_PER_INCH, JOTS_PER_MM, exact
 from ..measures import decimal, show
 from .coated import board_area, cans_of, coats_of, used_boards, wall_area
 from .coats import write_cans, write_coats
-from .filler import A_HOLE, BEAD, joints, rough_nails, tubs
+from .filler import A_HOLE, BEAD, joints, tubs
+from .nails import count
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -20,11 +21,8 @@ else:
 JOINT_MOST = 3 * JOTS_PER_MM // 10
 
 
-def write(d: Draft, job: "Job", plan: "dict[str, Any] | None", nails: "int | None" = None) -> None:
-    """The coats, cans, filler and caulk into `d`.
-
-    nails: how many are set; None: about as many as by filler.rough_nails. Errors: none.
-    """
+def write(d: Draft, job: "Job", plan: "dict[str, Any] | None") -> None:
+    """The coats, cans, filler and caulk into `d`. Errors: none."""
     d.caution("flame-spread")
     d.caution("sanding-dust")
     if job.trade.site.built != "later":
@@ -42,7 +40,7 @@ def write(d: Draft, job: "Job", plan: "dict[str, Any] | None", nails: "int | Non
             write_cans(d, c.key, c.what, c.litres, c.can)
     else:
         d.row("Coats", "none is asked for, before hanging or after")
-    _fill(d, job, plan, nails)
+    _fill(d, job, plan)
     d.row("Roller", "a 3/8 in nap lies smoother than 1/2 in" if d.unit in ("in", "ft")
           else "a 10 mm nap lies smoother than 13 mm")  # fmt: skip
     d.row("Sanding", "a fine sponge, about 120 grit")
@@ -77,17 +75,17 @@ def _areas(d: Draft, job: "Job", plan: "dict[str, Any]") -> None:
                % len(plan["pieces"]), area, "geometry")  # fmt: skip
 
 
-def _fill(d: Draft, job: "Job", plan: "dict[str, Any]", nails: "int | None") -> None:
-    about = "" if nails is not None else "about "
-    count = rough_nails(job, plan) if nails is None else nails
-    filler, caulk = tubs(job, plan, count)
+def _fill(d: Draft, job: "Job", plan: "dict[str, Any]") -> None:
+    counted = count(job, plan)
+    nails = 0 if counted is None else counted.nails
+    filler, caulk = tubs(job, plan, nails)
     for c, name in ((filler, "tub"), (caulk, "cartridge")):
         size = show(c.can * 1000, "cartridge", d.unit)
         d.count(c.key, "%s, %ss of %s" % (c.what, name, size), c.cans, name)
     takes = show(filler.litres * 1000, "cartridge", d.unit)
-    d.row("Filler", "%s%d nail holes, %s" % (about, count, takes))
+    d.row("Filler", "%d nail holes, %s" % (nails, takes))
     hole = "%s ml" % decimal(A_HOLE * 1000, 2)
-    d.step("Filler", "nail holes x " + hole, "%d x %s" % (count, hole), takes)
+    d.step("Filler", "nail holes x " + hole, "%d x %s" % (nails, hole), takes)
     rows = joints(job, plan)
     long = d.show(sum([jots for _, jots in rows]))
     d.row("Caulk", "%s: %s" % (long, ", ".join(["%s %s" % (w, d.show(j)) for w, j in rows if j])))

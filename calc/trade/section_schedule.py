@@ -1,5 +1,6 @@
 """The schedule of a job: when the boards may hang, when the room is free."""
 
+from ..cautions import caution
 from ..draft import Draft, Table
 from .schedule import days, free_at, write_hour, write_steps
 from .steps import CASING, CAULKED, COATED, FILLED, SANDED, steps
@@ -13,8 +14,8 @@ else:
     Any = object
 
 
-def write(d: Draft, job: "Job", plan: "dict[str, Any] | None", nails: "int | None" = None) -> None:
-    """The schedule into `d`. nails: as of steps.steps. Errors: none."""
+def write(d: Draft, job: "Job", plan: "dict[str, Any] | None") -> None:
+    """The schedule into `d`. Errors: none."""
     if job.trade.site.built != "later":
         d.caution("lead-asbestos")
         d.caution("lead-rule")
@@ -22,7 +23,7 @@ def write(d: Draft, job: "Job", plan: "dict[str, Any] | None", nails: "int | Non
     if plan is None:
         d.row("Room free", "waits for the plan: its boards, pieces and joints set the hours")
         return
-    rows = steps(job, plan, nails)
+    rows = steps(job, plan)
     hang = next(s for s in rows if s.key == "hang")
     end = free_at(rows)
     write_hour(d, "free", "Room free after", end)
@@ -33,11 +34,13 @@ def write(d: Draft, job: "Job", plan: "dict[str, Any] | None", nails: "int | Non
         Table(
             "Before each step",
             ["Step", "Be sure of"],
-            [[s.title, ", ".join(s.cautions)] for s in rows if s.cautions],
+            [
+                [s.title, " ".join([caution(key).asks for key in s.cautions])]
+                for s in rows
+                if s.cautions
+            ],
         )
     )
-    if nails is None:
-        d.row("Nails", "about, by area and studs, for the hours of filling and sanding")
     d.row("Not counted", "nights and pauses; a shorter drying than the label's is a risk")
     d.step(
         "Paces", "by hand",

@@ -81,10 +81,11 @@ def _coats(job: "Job", plan: "dict[str, Any] | None") -> list[Item]:
         if row.cans:
             unit, size = job.unit, "can"
             text = measured(row.can, "volume", unit)
+            takes = measured(row.litres, "volume", unit)
             if row.key in ("filler", "caulk"):
                 size = "tub" if row.key == "filler" else "cartridge"
                 text = measured(row.can * 1000, "cartridge", unit)
-            takes = measured(row.litres, "volume", unit)
+                takes = measured(row.litres * 1000, "cartridge", unit)
             what = "of %s, %s" % (row.what.lower(), text)  # ASCII
             note = "%s used" % takes
             out.append(

@@ -1,7 +1,8 @@
 """The finish of a job as steps: acclimatise, coat, hang, fill, case, sand, caulk, coat."""
 
 from .coated import board_area, used_boards, wall_area
-from .filler import cased, joints, rough_nails
+from .filler import cased, joints
+from .nails import count
 from .schedule import Step, Task, in_order
 
 TYPE_CHECKING = False
@@ -15,8 +16,8 @@ else:
 # Hours and paces by hand. All common practice, no source.
 ACCLIMATISE = 48.0  # hours that boards lie in the room, two to three days
 COATED = 10.0  # square metres coated an hour, by roller
-FILLED = 180.0  # nail holes filled an hour
-SANDED = 360.0  # of them sanded an hour
+FILLED = 400.0  # nail holes filled an hour
+SANDED = 600.0  # of them sanded an hour
 CAULKED = 20.0  # metres caulked and smoothed an hour
 CASING = 1.0  # hours for one opening, jamb extension and casing
 _METRE = 320000
@@ -26,7 +27,7 @@ _OLD = ["lead-asbestos", "lead-rule"]
 def steps(job: "Job", plan: dict[str, Any] | None, nails: "int | None" = None) -> list[Step]:
     """The steps of the job with their hours; [] without a plan.
 
-    nails: how many are set; None: about as many as by filler.rough_nails. Errors: none.
+    nails: how many are set; None: as many as the plan takes. Errors: none.
     Source: drying by the job, paces by the constants above, common practice.
     """
     if plan is None:
@@ -35,7 +36,8 @@ def steps(job: "Job", plan: dict[str, Any] | None, nails: "int | None" = None) -
     old = _OLD if job.trade.site.built != "later" else []
     n = len(used_boards(plan))
     if nails is None:
-        nails = rough_nails(job, plan)
+        counted = count(job, plan)
+        nails = 0 if counted is None else counted.nails
     tasks = [Task("acclimatise", "Boards lie in the room", [], 0.0, ACCLIMATISE, 1,
                   ["acclimatise", "damp-wall"])]  # fmt: skip
     last = "acclimatise"
@@ -50,7 +52,7 @@ def steps(job: "Job", plan: dict[str, Any] | None, nails: "int | None" = None) -
             tasks.append(Task(key, title, [last], hands, waits, n, ["flame-spread"]))
             last = key
     hang = ["hidden-lines", "nailer", "ladder", "clearances"] + old[:1]
-    if [1 for w in plan["walls"] if w["boxes"]]:
+    if [1 for w in job.walls for b in w.boxes if b.holds == "device"]:
         hang += ["electricity", "box-extension", "box-gap"]
     tasks.append(Task("hang", "Hang", [last], n / f.pace, 0.0, n, hang))
     ready = ["hang"]

@@ -10,7 +10,8 @@ from calc.plan import make
 from calc.trade import section_coats
 from calc.trade.coated import board_area, cans, used_boards, wall_area
 from calc.trade.coats import whole_cans
-from calc.trade.filler import A_HOLE, caulk_litres, filler_litres, joints, rough_nails, tubs
+from calc.trade.filler import A_HOLE, caulk_litres, filler_litres, joints, tubs
+from calc.trade.nails import count
 from tests.jobs import job
 from tests.quick.gen import Gen, ask
 
@@ -169,22 +170,15 @@ def test_a_corner_of_two_walls_is_one_joint_and_an_outside_one_none(corner, inch
     assert joints(read_job(doc), make(doc))[1][1] == inches * INCH
 
 
-def test_rough_nails_are_near_what_stands_on_the_studs():
-    """8 courses of 96 in over studs every 16: six crossings, two nails; two more at each end."""
-    j, plan = made(walls__0__width_floor="96")
-    by_hand = 8 * 6 * 2 + 4 * len(plan["pieces"])
-    assert rough_nails(j, plan) == pytest.approx(by_hand, rel=0.02)
-
-
 def test_the_section_says_what_is_assumed_and_what_waits():
     j, plan = made()
     d = Draft("in")
-    section_coats.write(d, j, plan, 120)
+    section_coats.write(d, j, plan)
     a = to_dict(d.done())
     assert a["figures"][0]["label"] == "Paint, cans of 1 gal"
     rows = dict(d.rows)
     assert "offcuts with them" in rows["Taken for that"]
-    assert rows["Filler"].startswith("120 nail holes")
+    assert rows["Filler"].startswith(f"{count(j, plan).nails} nail holes")
     assert len(d.tables[0].rows) == 3
     waits = Draft("in")
     section_coats.write(waits, j, None)
