@@ -124,8 +124,8 @@ def test_the_steps_of_a_job_in_their_order():
     at = {s.key: s for s in rows}
     assert at["coat-1"].starts == at["acclimatise"].ends == ACCLIMATISE
     assert at["coat-1"].waits == 4 and at["coat-2"].waits == 24 and at["coat-3"].waits == 4
-    assert at["fill"].hands == pytest.approx(100 / 180)
-    assert at["sand"].hands == pytest.approx(100 / 360)
+    assert at["fill"].hands == pytest.approx(100 / 400)
+    assert at["sand"].hands == pytest.approx(100 / 600)
     assert at["hang"].hands == pytest.approx(len(plan["boards"]) / 6)
     assert "Fill nail holes" in at["case"].beside
     for s in rows:
