@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from calc.jobfields import JOB
+from calc.measures import MEASURES
 from calc.shared.differ import different
 from calc.shared.told import told
 from tests.jobs import job
@@ -290,6 +291,8 @@ def _all(doc, fields, which):
         "length": [1111, 1222], "lengths": [[333], [444]], "count": [2, 3], "money": [11, 12],
         "text": ["one", "other"],
     }  # fmt: skip
+    for measure in MEASURES:
+        values[measure] = [4, 5]
     out = dict(doc)
     for f in fields:
         if f.key not in doc or f.key in ("format", "version", "id"):
