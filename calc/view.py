@@ -1,9 +1,10 @@
 """A plan as ready text: the page shows it and works nothing out."""
 
 from .cutqueue import cut_view, queue
-from .lengths import JOTS_PER_FOOT, JOTS_PER_MM, from_mm, show
+from .lengths import from_mm, show
 from .wallview import wall_view
 from .words import (
+    about,
     count_text,
     given_text,
     hang_text,
@@ -18,8 +19,6 @@ if TYPE_CHECKING:
     from typing import Any
 else:
     Any = object
-
-_LONG = 10  # feet or metres: a length for buying is told in whole ones from there on
 
 
 def view(plan: dict[str, Any]) -> dict[str, Any]:
@@ -99,7 +98,7 @@ def _compare(plan: dict[str, Any]) -> list[dict[str, str]]:
     if hand is not None:
         label = "Each offcut carried to the next course"
         rows.append((label, hand["boards"], "", hand["cost"]))
-    label = "Area and 10 %% over, %s" % _about(area["length"], unit)
+    label = "Area and 10 %% over, %s" % about(from_mm(area["length"]), unit)
     rows.append((label, area["boards"], " of %s" % text_of(area["stock"], unit), area["cost"]))
     priced = plan["cost"]["by"] == "price"
     return [
@@ -110,13 +109,6 @@ def _compare(plan: dict[str, Any]) -> list[dict[str, str]]:
         }
         for label, boards, of, cost in rows
     ]
-
-
-def _about(mm: float, unit: str) -> str:
-    """A length bought by the running foot or metre: to the next whole one where it is long."""
-    jots = from_mm(mm)
-    size, name = (JOTS_PER_FOOT, "ft") if unit in ("in", "ft") else (1000 * JOTS_PER_MM, "m")
-    return "about %d %s" % (-(-jots // size), name) if jots >= _LONG * size else show(jots, unit)
 
 
 def _buy(line: dict[str, Any], unit: str) -> dict[str, Any]:

@@ -1,6 +1,6 @@
 """The words of a plan: lengths, ends and rips as texts that page and print share."""
 
-from .lengths import exact, from_mm, show, to_mm
+from .lengths import JOTS_PER_FOOT, JOTS_PER_MM, exact, from_mm, show, to_mm
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -15,6 +15,15 @@ HIDDEN = {"lapped": "lap", "tongue-and-groove": "tongue", "square": ""}
 def text_of(mm: float, unit: str) -> str:
     """A plan's length as one line of text with its unit."""
     return show(from_mm(mm), unit)
+
+
+_LONG = 10  # feet or metres: a running length is told in whole ones from there on
+
+
+def about(jots: int, unit: str) -> str:
+    """A running length in jots: to the next whole foot or metre where it is long."""
+    size, name = (JOTS_PER_FOOT, "ft") if unit in ("in", "ft") else (1000 * JOTS_PER_MM, "m")
+    return "about %d %s" % (-(-jots // size), name) if jots >= _LONG * size else show(jots, unit)
 
 
 def given_text(mm: float, unit: str) -> str:

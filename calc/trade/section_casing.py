@@ -72,15 +72,15 @@ def write(d: "Draft", job: "Job", plan: "dict[str, Any] | None") -> None:
     else:
         d.length("casing", "Casing, running length", bought.total)
     d.count("casing pieces", "Pieces of casing", len(casing), "piece")
-    d.tables.append(
-        Table(
-            "Casing",
-            ["Mark", "Wall", "Opening", "Piece", "Long points", "Short points", "Saw", "Width"],
-            [[p.mark, p.wall, p.opening, p.part] + p.text for p in many],
-        )
-    )
     for t in trimmed(job):
         where = "%s, %s: " % (t.wall, t.opening.name)
+        own = [
+            ["%s %s%s" % (p.mark, p.part, _ripped(d, cut, trim.width))] + p.text[:3]
+            for p, cut, of in every
+            if (of.wall, of.opening.name) == (t.wall, t.opening.name)
+        ]
+        heads = ["Piece", "Long points", "Short points", "Saw"]
+        d.tables.append(Table("Casing, " + where[:-2], heads, own))
         tell(d, t.casing, where)
         _tell_space(d, job, t, where)
     for p, _, _ in every:
@@ -100,6 +100,11 @@ def write(d: "Draft", job: "Job", plan: "dict[str, Any] | None") -> None:
         )
     d.caution("lead-asbestos")
     d.caution("saw-dust")
+
+
+def _ripped(d: "Draft", cut: "Cut", width: int) -> str:
+    """What it is ripped to, where that is not the casing's own width."""
+    return "" if cut.wide in (None, width) else ", ripped to %s" % d.show(cut.wide or 0)
 
 
 def _tell_space(d: "Draft", job: "Job", t: "Trimmed", where: str) -> None:

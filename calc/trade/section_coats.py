@@ -3,6 +3,7 @@
 from ..draft import Draft
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM, exact
 from ..measures import decimal, show
+from ..words import about
 from .coated import board_area, cans_of, coats_of, used_boards, wall_area
 from .coats import write_cans, write_coats
 from .filler import A_HOLE, BEAD, joints, tubs
@@ -87,8 +88,9 @@ def _fill(d: Draft, job: "Job", plan: "dict[str, Any]") -> None:
     hole = "%s ml" % decimal(A_HOLE * 1000, 2)
     d.step("Filler", "nail holes x " + hole, "%d x %s" % (nails, hole), takes)
     rows = joints(job, plan)
-    long = d.show(sum([jots for _, jots in rows]))
-    d.row("Caulk", "%s: %s" % (long, ", ".join(["%s %s" % (w, d.show(j)) for w, j in rows if j])))
+    long = about(sum([jots for _, jots in rows]), d.unit)
+    parts = ["%s %s" % (what, about(jots, d.unit)) for what, jots in rows if jots]
+    d.row("Caulk", "%s: %s" % (long, ", ".join(parts)))
     inches = d.unit in ("in", "ft")
     bead = decimal(BEAD / JOTS_PER_INCH, 3) + " in" if inches else exact(BEAD, d.unit)
     d.step(

@@ -77,19 +77,21 @@ def write(d: "Draft", job: "Job", plan: "dict[str, Any] | None") -> None:
     else:
         d.length("jambs", "Jamb extensions, in all", bought.total)
     d.count("jamb pieces", "Pieces of jamb", len(many), "piece")
-    rows = []
     left = list(many)
+    unread = []
     for t in cased:
-        rows += _opening(d, job, t, left)
-    if rows:
-        d.tables.append(
-            Table(
-                "Jamb extensions",
-                ["Mark", "Wall", "Opening", "Piece", "Left or top", "Right or foot", "Length",
-                 "Rip"],
-                rows,
-            )
+        rows = _opening(d, job, t, left)
+        if rows:
+            title = "Jamb extensions, %s, %s" % (t.wall, t.opening.name)
+            d.tables.append(Table(title, ["Piece", "Length", "Wide at its ends", "Rip"], rows))
+        if not [1 for depth in t.opening.depths if depth is not None]:
+            unread.append("%s, %s" % (t.wall, t.opening.name))
+    if unread:
+        d.row(
+            "Depths not read", "taken as the boards' thickness less what the jamb is proud: "
+            + "; ".join(unread),
         )  # fmt: skip
+    if many:
         d.row(
             "Reveal",
             "%s of the jamb's edge; the casing keeps the same line. Where it is to step back once "
@@ -107,12 +109,7 @@ def _opening(d: "Draft", job: "Job", t: "Trimmed", left: list[Piece]) -> list[li
     where = "%s, %s: " % (t.wall, t.opening.name)
     j = jamb_of(job, t)
     lacks = [CORNERS[k][1] for k in range(4) if t.opening.depths[k] is None]
-    if len(lacks) == 4:
-        d.row(
-            where + "depths", "not read: the boards' thickness less what the jamb is proud, all "
-            "round",
-        )  # fmt: skip
-    elif lacks:
+    if lacks and len(lacks) < 4:
         d.warn(
             "%sno depth was read at the %s: it counts as flush with the wallboard there. Read it "
             "before you rip." % (where, ", ".join(lacks))
@@ -127,7 +124,9 @@ def _opening(d: "Draft", job: "Job", t: "Trimmed", left: list[Piece]) -> list[li
         note = tell_piece(d, j, p, where)
         if max(p.start, p.end) > 0:
             piece = left.pop(0)
-            rows.append([piece.mark, t.wall, t.opening.name, p.label] + piece.text + [note])
+            start, end, length = piece.text
+            ends = start if start == end else "%s to %s" % (start, end)
+            rows.append(["%s %s" % (piece.mark, p.label), length, ends, note])
     if not rows:
         d.row(where + "extension", "none needed")
     elif t.left_leg != t.right_leg:

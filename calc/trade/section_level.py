@@ -28,6 +28,9 @@ if TYPE_CHECKING:
 # More out of level is seen along a wall. Common practice, no source.
 _SEEN = JOTS_PER_INCH // 4
 _SEEN_METRIC = 6 * JOTS_PER_MM
+# A floor or ceiling that runs steeper is a rake or a stair, meant so: 1 in 24. Common practice,
+# no source.
+_RAKE = 24
 # More is no corner that a straightedge lies on. Common practice, no source.
 _BOWED = JOTS_PER_INCH // 8
 
@@ -82,11 +85,20 @@ def write(d: "Draft", job: "Job", plan: "dict[str, Any] | None") -> None:
     many = [levels_of(w) for w in job.walls]
     lean = max([max(abs(v.left.out), abs(v.right.out)) for v in many])
     d.length("plumb", "Most out of plumb", lean)
-    d.length("level", "Most out of level", max([max(v.floor_out, v.ceiling_out) for v in many]))
+    outs = [n for v in many for n in (v.floor_out, v.ceiling_out) if not _raked(n, v)]
+    d.length("level", "Most out of level", max([0] + outs))
     d.tables.append(
         Table(
             "Level and plumb",
-            ["Wall", "Floor", "Ceiling", "Left corner", "Right corner", "Top against floor"],
+            [
+                "Wall",
+                "Floor",
+                "Ceiling",
+                "Left corner",
+                "Right corner",
+                "Top against floor",
+                "Diagonals should be",
+            ],
             [
                 [
                     v.wall,
@@ -95,11 +107,16 @@ def write(d: "Draft", job: "Job", plan: "dict[str, Any] | None") -> None:
                     _lean_text(d, v.left, 1),
                     _lean_text(d, v.right, -1),
                     _wider_text(d, v.wider),
+                    _diagonals_text(d, v),
                 ]
                 for v in many
             ],
         )
     )
+    for name in ("floor", "ceiling"):
+        walls = [v.wall for v in many if v.assumed == name]
+        if walls:
+            d.row("The %s counts as level" % name, "no level line was read: " + "; ".join(walls))
     for v in many:
         _tell(d, v)
     d.row(
@@ -120,16 +137,6 @@ def _tell(d: "Draft", v: Levels) -> None:
     d.value(key + "wider", v.wider)
     d.value(key + "up right", v.up_right)
     d.value(key + "up left", v.up_left)
-    if v.assumed:
-        d.row(v.wall, "the %s counts as level: no level line was read" % v.assumed)
-    if v.up_right == v.up_left:
-        d.row(v.wall + ", check", "both diagonals %s" % d.show(v.up_right))
-    else:
-        d.row(
-            v.wall + ", check",
-            "diagonals %s up to the right, %s up to the left"
-            % (d.show(v.up_right), d.show(v.up_left)),
-        )
     for name, lean, way in (("left", v.left, 1), ("right", v.right, -1)):
         if lean.out:
             tell_slope(d, "%s, %s corner" % (v.wall, name), abs(lean.out), lean.height)
@@ -152,7 +159,7 @@ def _tell(d: "Draft", v: Levels) -> None:
     ):
         if fall:
             tell_slope(d, "%s, %s" % (v.wall, name), abs(fall), v.width)
-        if out > seen:
+        if out > seen and not _raked(out, v):
             d.warn(
                 "%s: the %s is %s out of level: lay the courses to a level line, and rip the taper "
                 "off the course that meets it." % (v.wall, name, d.show(out))
@@ -163,6 +170,18 @@ def _tell(d: "Draft", v: Levels) -> None:
         "%s across the floor, %s up at the right" % (d.show(v.width), d.show(v.right.height)),
         d.show(v.up_right), "plane geometry",
     )  # fmt: skip
+
+
+def _raked(out: int, v: Levels) -> bool:
+    """Whether that much over the wall's width is meant to be: a rake, a stair or a step."""
+    return bool(out * _RAKE > v.width)
+
+
+def _diagonals_text(d: "Draft", v: Levels) -> str:
+    """What the tape should read corner to corner, if the survey is right."""
+    if v.up_right == v.up_left:
+        return "both %s" % d.show(v.up_right)
+    return "%s up to the right, %s up to the left" % (d.show(v.up_right), d.show(v.up_left))
 
 
 def _level_text(d: "Draft", fall: int, out: int) -> str:

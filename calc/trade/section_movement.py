@@ -136,6 +136,7 @@ def _write_walls(d: Draft, job: Job, plan: "dict[str, Any] | None", m: "Moves") 
     gaps = job.rules.floor_gap + job.rules.ceiling_gap
     gives = _GIVES[0 if d.unit in ("in", "ft") else 1]
     rows = []
+    tight: list[tuple[int, str, int]] = []
     for name, n in _courses(job, plan):
         push = n * m.growth
         rows.append([name, str(n), fine(push, d.unit), fine(max(n * dry, 0), d.unit)])
@@ -148,11 +149,15 @@ def _write_walls(d: Draft, job: Job, plan: "dict[str, Any] | None", m: "Moves") 
             FORMULA,
         )
         if push > gaps + gives:
-            d.warn(
-                "%s: hung tight its %d courses push by %s by the dampest, and the gaps at floor "
-                "and ceiling take %s, so boards buckle or lift. Leave %s at each course."
-                % (name, n, fine(push, d.unit), d.show(gaps), d.show(m.spacer))
-            )
+            tight.append((push, name, n))
+    if tight:
+        push, name, n = max(tight, key=lambda t: (t[0], t[2], t[1]))
+        more = "" if len(tight) == 1 else ", and %d more walls push" % (len(tight) - 1)
+        d.warn(
+            "%s: hung tight its %d courses push by %s by the dampest%s; the gaps at floor and "
+            "ceiling take %s, so boards buckle or lift. Leave %s at each course."
+            % (name, n, fine(push, d.unit), more, d.show(gaps), d.show(m.spacer))
+        )
     heads = ["Wall", "Courses", "Tight, they push", "Lines open, all"]
     d.tables.append(Table("Over the wall", heads, rows))
 

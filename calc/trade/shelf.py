@@ -5,7 +5,7 @@ from collections import namedtuple
 from ..draft import Draft
 from ..lengths import show
 from ..measures import show as measured
-from ..words import count_text
+from ..words import about, count_text
 from . import section_casing, section_jambs
 from .coated import cans
 from .filler import tubs
@@ -69,7 +69,7 @@ def _trim(d: Draft, job: "Job", key: str, what: str, bought: "ToBuy") -> list[It
         d.row(
             "%s, not on the list" % (what[0].upper() + what[1:]),  # ASCII
             "%s in all, longest piece %s: give the lengths it comes in"
-            % (show(bought.total, job.unit), show(bought.longest, job.unit)),
+            % (about(bought.total, job.unit), show(bought.longest, job.unit)),
         )
     return out
 

@@ -6,7 +6,7 @@ Counts come from the plan and from the trade's own calculations; waste is what t
 from ..draft import Draft, to_dict
 from ..lengths import from_mm, show
 from ..measures import decimal
-from ..words import count_text, money, sawn_length
+from ..words import about, count_text, money, sawn_length
 from .shelf import Item, beside_boards
 
 TYPE_CHECKING = False
@@ -126,8 +126,8 @@ def _waste(d: Draft, plan: dict[str, Any]) -> None:
     sawn = sum([from_mm(sawn_length(p)) for p in plan["pieces"]])
     over = bought - sawn
     share = decimal(100.0 * over / bought, 1) if bought else "0"
-    d.row("Board length", show(bought, unit))
-    d.row("Of it in the pieces", show(sawn, unit))
+    d.row("Board length", about(bought, unit))
+    d.row("Of it in the pieces", about(sawn, unit))
     d.row("Waste, kerfs and offcuts", "%s %% (%s)" % (share, show(over, unit)))
     d.step(
         "Waste", "length of the boards less the pieces sawn, as the plan has them",
