@@ -327,11 +327,23 @@ def _card(asked: dict[str, object]) -> dict[str, object]:
 
 
 def _trade(asked: dict[str, object]) -> dict[str, object]:
-    """What to buy for "job", and the steps of its work: see trade/asked.py. "plan" may be null."""
-    from .trade.asked import answer
+    """What to buy for "job", and the steps of its work, as "of" has it: see trade/asked.py.
+
+    "plan" may be null; "of" is a list of "take-off" and "steps", by default both.
+    """
+    from .trade.asked import PARTS, answer
 
     job = _right(asked)
-    out = answer(job, None if asked.get("plan") is None else _drawn(asked))
+    of = asked.get("of", list(PARTS))
+    if not isinstance(of, list) or [1 for part in of if part not in PARTS]:
+        raise wrong(
+            "of",
+            shown(of),
+            "of: %s is no list of what may be asked." % shown(of),
+            "Send a list of %s." % " and ".join(PARTS),
+        )
+    plan = None if asked.get("plan") is None else _drawn(asked)
+    out = answer(job, plan, tuple(of))
     out["needs"] = _missing(job)
     return out
 

@@ -1,12 +1,13 @@
-// The job beside its layout, as calc answers it: what to buy, how it is finished. Asked for when a
-// screen wants it, once for each document and plan; the last answer stays in sight meanwhile.
+// The job beside its layout, as calc answers it: "take-off", what to buy, and "steps", the work with
+// its figures. Asked for when a screen wants it, once for each document and plan; the last answer
+// stays in sight meanwhile.
 
 import { alike } from './doc.js';
 import { report, set, state } from './state.js';
 import { answered } from './work.js';
 import { callSlow } from './plan.js';
 
-let asked = { doc: null, file: null };
+const asked = {}; // part -> the document and the plan file that it was asked of last
 
 /** What calc needs of a plan for this: neither shapes nor cuts, nor the proof. */
 function slim(file) {
@@ -15,31 +16,42 @@ function slim(file) {
   return { ...rest, pieces: pieces.map(bare), walls: walls.map(({ pole, ...wall }) => wall) };
 }
 
-async function ask(doc, file) {
-  const answer = await answered(callSlow({ do: 'trade', job: doc, plan: file && slim(file) }));
-  if (state.job?.doc === doc && asked.doc === doc && asked.file === file) set({ trade: { ...answer, doc, file } });
+async function ask(part, doc, file) {
+  const answer = await answered(callSlow({ do: 'trade', job: doc, plan: file && slim(file), of: [part] }));
+  if (state.job?.doc !== doc || asked[part].doc !== doc || asked[part].file !== file) return;
+  const got = part === 'take-off' ? answer.take_off : answer.sections;
+  set({ trade: { ...state.trade, [part]: { got, doc, file } } });
 }
+
+/** The plan on the screen, null while another one is worked out. */
+const planned = () => (state.plan?.view && !state.plan.busy ? state.plan.file : null);
+
+/**
+ * The answer for what is on the screen, {got, old}: `got` null where no wall can be planned; the
+ * last answer, with `old` true, while a new one is worked out; null before the first.
+ */
+function trade(part) {
+  const { job: { doc }, trade: now } = state;
+  const file = planned();
+  if (asked[part]?.doc !== doc || asked[part].file !== file) {
+    asked[part] = { doc, file };
+    ask(part, doc, file).catch((error) => {
+      if (asked[part].doc === doc && asked[part].file === file) asked[part] = {};
+      if (error.name !== 'Cancelled') report(error);
+    });
+  }
+  const last = now?.[part];
+  return last ? { got: last.got, old: last.doc !== doc || last.file !== file } : null;
+}
+
+export const takeOff = () => trade('take-off');
+export const steps = () => trade('steps');
 
 /** Whether two documents differ in their marks alone, or not at all. */
 const sameButDone = (a, b) => a === b || alike({ ...a, done: null }, { ...b, done: null });
 
-/** What stands in the way, from the last answer: no mark at the saw has it worked out anew. */
-export const warned = () => (state.trade && sameButDone(asked.doc ?? {}, state.job.doc) ? state.trade : trade());
-
-/**
- * The answer for what is on the screen: {take_off, sections, needs}; the last one, with `old` true,
- * while a new one is worked out; null before the first.
- */
-export function trade() {
-  const { job, plan, trade: now } = state;
-  const file = plan?.view && !plan.busy ? plan.file : null;
-  const { doc } = job;
-  if (asked.doc !== doc || asked.file !== file) {
-    asked = { doc, file };
-    ask(doc, file).catch((error) => {
-      if (asked.doc === doc && asked.file === file) asked = { doc: null, file: null };
-      if (error.name !== 'Cancelled') report(error);
-    });
-  }
-  return now && { ...now, old: now.doc !== doc || now.file !== file };
+/** The steps as they were answered last: no mark at the saw has them worked out anew. */
+export function lastSteps() {
+  const last = state.trade?.steps;
+  return last && asked.steps.doc && sameButDone(asked.steps.doc, state.job.doc) ? last.got : steps()?.got;
 }

@@ -17,10 +17,13 @@ from .takeoff import take_off
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
+
+    from .trimstock import ToBuy
 else:
     Any = object
 
-# In the order of the work; step: what it belongs to.
+# In the order of the work; step: what it belongs to. Casing and jambs stand last, and are
+# given what there is to buy of them.
 SECTIONS = (
     ("schedule", "Hours", "plan", section_schedule.write),
     ("level", "Level and plumb", "survey", section_level.write),
@@ -28,30 +31,53 @@ SECTIONS = (
     ("coats", "Coats", "coat", section_coats.write),
     ("nails", "Nails", "hang", section_nails.write),
     ("boxes", "Boxes", "hang", section_boxes.write),
-    ("jambs", "Jamb extensions", "trim", section_jambs.write),
-    ("casing", "Casing", "trim", section_casing.write),
 )
+PARTS = ("take-off", "steps")
 
 
-def answer(doc: object, plan: "dict[str, Any] | None") -> dict[str, Any]:
-    """ "take_off" (takeoff.py) and "sections" of the job document.
+def answer(doc: object, plan: "dict[str, Any] | None", of: "tuple[str, ...]") -> dict[str, Any]:
+    """What is asked of the job document: "take_off" (takeoff.py) and "sections", else None.
 
-    plan: its lapwright-plan, or None. A section is a quick answer with "key", "title" and
-    "step". Both are None where no wall can be planned yet. Raises InputError for a wrong job.
+    plan: its lapwright-plan, or None; of: some of PARTS. A section is a quick answer with "key",
+    "title" and "step". Both are None where no wall can be planned yet. Raises InputError for a
+    wrong job.
     """
+    out: dict[str, Any] = {"take_off": None, "sections": None}
     if not ready(doc):
-        return {"take_off": None, "sections": None}
+        return out
     job = read_job(doc)
-    return {"take_off": take_off(job, plan), "sections": sections(job, plan)}
+    casing, jambs = section_casing.casing_to_buy(job), section_jambs.jambs_to_buy(job)
+    if "take-off" in of:
+        out["take_off"] = take_off(job, plan, casing, jambs)
+    if "steps" in of:
+        out["sections"] = _sections(job, plan, casing, jambs)
+    return out
 
 
 def sections(job: Job, plan: "dict[str, Any] | None") -> list[dict[str, Any]]:
     """Every section in the order of the work. Errors: none."""
+    casing, jambs = section_casing.casing_to_buy(job), section_jambs.jambs_to_buy(job)
+    return _sections(job, plan, casing, jambs)
+
+
+def _sections(
+    job: Job, plan: "dict[str, Any] | None", casing: "ToBuy", jambs: "ToBuy"
+) -> list[dict[str, Any]]:
     out = []
     for key, title, step, write in SECTIONS:
         d = Draft(job.unit)
         write(d, job, plan)
-        one = to_dict(d.done())
-        one["key"], one["title"], one["step"] = key, title, step
-        out.append(one)
+        out.append(_section(d, key, title, step))
+    d = Draft(job.unit)
+    section_jambs.write(d, job, plan, jambs)
+    out.append(_section(d, "jambs", "Jamb extensions", "trim"))
+    d = Draft(job.unit)
+    section_casing.write(d, job, plan, casing)
+    out.append(_section(d, "casing", "Casing", "trim"))
     return out
+
+
+def _section(d: Draft, key: str, title: str, step: str) -> dict[str, Any]:
+    one = to_dict(d.done())
+    one["key"], one["title"], one["step"] = key, title, step
+    return one

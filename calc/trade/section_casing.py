@@ -57,8 +57,13 @@ def _all(job: "Job") -> "list[tuple[Piece, Cut, Trimmed]]":
     return out
 
 
-def write(d: "Draft", job: "Job", plan: "dict[str, Any] | None") -> None:
-    """Fill the draft with the casing: pieces, rips, working, what to buy. plan: not used."""
+def write(
+    d: "Draft", job: "Job", plan: "dict[str, Any] | None", bought: "ToBuy | None" = None
+) -> None:
+    """Fill the draft with the casing: pieces, rips, working, what to buy.
+
+    plan: not used. bought: of casing_to_buy, where that is known already.
+    """
     every = _all(job)
     many = [p for p, _, _ in every]
     casing = _of_casing(many)
@@ -66,7 +71,8 @@ def write(d: "Draft", job: "Job", plan: "dict[str, Any] | None") -> None:
         d.row("Casing", "no opening is cased")
         return
     trim = job.trade.trim
-    bought = to_buy(casing, trim.casing_stock, job.rules.kerf)
+    if bought is None:
+        bought = to_buy(casing, trim.casing_stock, job.rules.kerf)
     if bought.rows:
         d.count("casing lengths", "Casing to buy", sum([n for _, n, _ in bought.rows]), "length")
     else:

@@ -63,15 +63,21 @@ def jambs_to_buy(job: "Job") -> "ToBuy":
     return to_buy(pieces(job), job.trade.trim.jamb_stock, job.rules.kerf)
 
 
-def write(d: "Draft", job: "Job", plan: "dict[str, Any] | None") -> None:
-    """Fill the draft with the jamb extensions: pieces, working, what to buy. plan: not used."""
+def write(
+    d: "Draft", job: "Job", plan: "dict[str, Any] | None", bought: "ToBuy | None" = None
+) -> None:
+    """Fill the draft with the jamb extensions: pieces, working, what to buy.
+
+    plan: not used. bought: of jambs_to_buy, where that is known already.
+    """
     cased = trimmed(job)
     many = pieces(job)
     if not cased:
         d.row("Jamb extensions", "no opening is cased")
         return
     trim = job.trade.trim
-    bought = to_buy(many, trim.jamb_stock, job.rules.kerf)
+    if bought is None:
+        bought = to_buy(many, trim.jamb_stock, job.rules.kerf)
     if bought.rows:
         d.count("jamb lengths", "Jamb stock to buy", sum([n for _, n, _ in bought.rows]), "length")
     else:

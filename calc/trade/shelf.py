@@ -6,7 +6,6 @@ from ..draft import Draft
 from ..lengths import show
 from ..measures import show as measured
 from ..words import about, count_text
-from . import section_casing, section_jambs
 from .coated import cans
 from .filler import tubs
 from .glue import cartridges
@@ -27,16 +26,16 @@ else:
 Item = namedtuple("Item", "key group what amount count price note")
 
 
-def beside_boards(d: Draft, job: "Job", plan: "dict[str, Any] | None") -> list[Item]:
+def beside_boards(
+    d: Draft, job: "Job", plan: "dict[str, Any] | None", casing: "ToBuy", jambs: "ToBuy"
+) -> list[Item]:
     """Everything but the boards; what needs the plan is left out without one.
 
-    What could not be listed is told as a row of d. Errors: none.
+    casing, jambs: what to buy of them. What could not be listed is told as a row of d. Errors:
+    none.
     """
     out = _nails(job, plan)
-    for key, what, bought in (
-        ("casing", "casing", section_casing.casing_to_buy(job)),
-        ("jamb", "jamb extension", section_jambs.jambs_to_buy(job)),
-    ):
+    for key, what, bought in (("casing", "casing", casing), ("jamb", "jamb extension", jambs)):
         out += _trim(d, job, key, what, bought)
     return out + _coats(job, plan)
 

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from typing import Any
 
     from ..job import Job
+    from .trimstock import ToBuy
 else:
     Any = object
 
@@ -25,16 +26,21 @@ GROUPS = (
 )
 
 
-def take_off(job: "Job", plan: "dict[str, Any] | None") -> dict[str, Any]:
+def take_off(
+    job: "Job", plan: "dict[str, Any] | None", casing: "ToBuy", jambs: "ToBuy"
+) -> dict[str, Any]:
     """All to buy, as a JSON object of ready text. Errors: none.
 
-    job: calc.job.Job; plan: its lapwright-plan, or None where there is none yet.
+    job: calc.job.Job; plan: its lapwright-plan, or None where there is none yet; casing, jambs:
+    what to buy of them, as section_casing and section_jambs have it.
     "groups": title, items (key, what, amount, count, price, cost, note, ticked, told);
     "totals": [label, text], the last is what is paid; "unpriced", "left", "waits": a sentence or
     ""; "answer": waste as measured, working and cautions, as a quick answer.
     """
     d = Draft(job.unit)
-    items = ([] if plan is None else _boards(job, plan)) + beside_boards(d, job, plan)
+    items = ([] if plan is None else _boards(job, plan)) + beside_boards(
+        d, job, plan, casing, jambs
+    )
     if plan is not None:
         _waste(d, plan)
     bought = dict([(b.item, b.count) for b in job.trade.bought])

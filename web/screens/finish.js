@@ -4,7 +4,7 @@
 import { html, nothing } from '../vendor/lit-html.js';
 import { set, state } from '../state.js';
 import { prose } from '../sketch.js';
-import { trade } from '../trade.js';
+import { steps } from '../trade.js';
 import { standing } from '../standing.js';
 import { asksFirst } from './cautions.js';
 import { figures, results, working } from './quick.js';
@@ -29,10 +29,10 @@ function step(one) {
 
 export function finishScreen() {
   if (state.formOf !== 'finish') return html`<p class="boot">Opening the finish.</p>`;
-  const now = trade();
+  const now = steps();
   seekGoal(true);
   return html`
-    ${now && now.sections ? html`<section class="fields ${now.old ? 'old' : ''}" aria-label="Steps"><h2>The work, step by step</h2>${now.sections.map(step)}</section>` : html`${standing(true)}<p class="hold">Working out the finish.</p>`}
+    ${now?.got ? html`<section class="fields ${now.old ? 'old' : ''}" aria-label="Steps"><h2>The work, step by step</h2>${now.got.map(step)}</section>` : html`${standing(true)}<p class="hold">Working out the finish.</p>`}
     ${formView(state.parts)}
     <div class="pair"><a class="plain" href="#/job/${state.job.key}/print">Print</a></div>`;
 }

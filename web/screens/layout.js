@@ -9,7 +9,7 @@ import { resumeMarks } from '../marks.js';
 import { numberOf } from '../plan.js';
 import { pickWall, wallAt, wallPicker } from '../walls.js';
 import { searching, standing, toBuy } from '../standing.js';
-import { warned } from '../trade.js';
+import { lastSteps } from '../trade.js';
 import { openCall } from './call.js';
 import { openCard } from './card.js';
 import { compareView, stockView } from './compare.js';
@@ -152,7 +152,7 @@ const beside = (view) => html`<section class="fields"><h2>Beside the rules of th
 
 /** What stands against hanging, beside the layout: nails, boxes, moisture. */
 export function beforeHanging() {
-  const found = (warned()?.sections ?? []).flatMap(({ title, step, warnings }) => (
+  const found = (lastSteps() ?? []).flatMap(({ title, step, warnings }) => (
     ['store', 'hang'].includes(step) ? warnings.map((w) => html`<p class="warn"><b>${title}.</b> ${prose(w)}</p>`) : []));
   return found.length ? html`<section class="fields"><h2>Before hanging</h2>${found}
     <a class="plain" href="#/job/${state.job.key}/finish">To the steps of the work</a></section>` : nothing;

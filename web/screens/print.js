@@ -8,7 +8,7 @@ import { elevation, nodeOf } from '../drawn.js';
 import { prose } from '../sketch.js';
 import { standing } from '../standing.js';
 import { workBy } from '../plan.js';
-import { trade } from '../trade.js';
+import { steps, takeOff } from '../trade.js';
 import { printed } from './cautions.js';
 import { beside, table, tables, wallTables } from './tables.js';
 import { shoppingTable } from './takeoff.js';
@@ -52,7 +52,7 @@ const part = (one) => html`<h2>${one.title}</h2>
   ${one.cautions.length ? printed(one.cautions) : nothing}`;
 
 /** What to buy, and the steps of the work, each on sheets of its own. */
-const tradePages = ({ take_off: off, sections }) => html`<section class="page-list shopping">
+const tradePages = (off, sections) => html`<section class="page-list shopping">
     ${shoppingTable(off)}${off.unpriced ? html`<p>${off.unpriced}</p>` : nothing}
     <ul class="listed">${off.answer.rows.map(([label, text]) => html`<li>${label}: <b>${prose(text)}</b></li>`)}</ul></section>
   <section class="page-list steps">${sections.map(part)}</section>`;
@@ -66,8 +66,9 @@ export function printScreen() {
   const paper = state.prefs.paper || usual(file.unit);
   const walls = file.walls.map((w, i) => i + 1);
   const there = walls.filter((n) => elevation(file, n, how(paper, view.walls[n - 1])).value).length;
-  const now = trade();
-  const ready = there === walls.length && now?.sections && !now.old;
+  const [off, work] = [takeOff(), steps()];
+  const listed = off?.got && work?.got;
+  const ready = there === walls.length && listed && !off.old && !work.old;
   return html`${back}
     <label class="pick"><span>Paper</span><select @change=${(event) => setPrefs({ paper: event.target.value })}>
       ${PAPERS.map((p) => html`<option .selected=${p === paper}>${p}</option>`)}</select></label>
@@ -85,5 +86,5 @@ export function printScreen() {
         ${view.warnings.length ? html`<h2>Look out</h2><ul class="listed">${view.warnings.map((w) => html`<li>${prose(w)}</li>`)}</ul>` : nothing}
         ${view.cautions.length ? html`<h2>Caution</h2>${printed(view.cautions)}` : nothing}
       </section>
-      ${now?.sections ? tradePages(now) : nothing}</div>`;
+      ${listed ? tradePages(off.got, work.got) : nothing}</div>`;
 }

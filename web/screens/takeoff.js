@@ -4,24 +4,30 @@ import { html, nothing } from '../vendor/lit-html.js';
 import { announce, report, state } from '../state.js';
 import { prose } from '../sketch.js';
 import { edit } from '../jobs.js';
-import { trade } from '../trade.js';
+import { takeOff } from '../trade.js';
 import { standing } from '../standing.js';
 import { results, working } from './quick.js';
 import { asksFirst } from './cautions.js';
 import { formView, seekGoal } from './survey.js';
 
+const bought = () => state.job.doc.done?.bought ?? [];
+
+/** Whether all of a line is bought, as the job stands now: calc tells the rest of it later. */
+const ticked = (item) => bought().some((b) => b.item === item.key && b.count >= item.count);
+
 /** Tick a line off, or put it back on the list. */
 async function tick(item) {
-  const list = state.job.doc.done?.bought ?? [];
+  const list = bought();
   const at = list.findIndex((b) => b.item === item.key);
-  if (item.ticked) await edit(`done.bought[${at}]`, undefined);
+  const was = ticked(item);
+  if (was) await edit(`done.bought[${at}]`, undefined);
   else if (at >= 0) await edit(`done.bought[${at}].count`, item.count);
   else await edit(`done.bought[${list.length}]`, { item: item.key, count: item.count });
-  announce(`${item.what}: ${item.ticked ? 'to buy' : 'bought'}.`);
+  announce(`${item.what}: ${was ? 'to buy' : 'bought'}.`);
 }
 
-const line = (item) => html`<button type="button" class="field tick" aria-pressed=${item.ticked} @click=${() => tick(item).catch(report)}>
-  <span class="box" aria-hidden="true">${item.ticked ? '✓' : ''}</span>
+const line = (item) => html`<button type="button" class="field tick" aria-pressed=${ticked(item)} @click=${() => tick(item).catch(report)}>
+  <span class="box" aria-hidden="true">${ticked(item) ? '✓' : ''}</span>
   <span class="name"><b>${prose(item.amount)}</b> ${prose(item.what)}${item.note ? html`<small>${prose(item.note)}</small>` : nothing}
     ${item.told ? html`<small class="told">▲ ${prose(item.told)}</small>` : nothing}</span>
   <b class="value">${item.cost || html`<i>no price</i>`}</b></button>`;
@@ -30,15 +36,15 @@ const line = (item) => html`<button type="button" class="field tick" aria-presse
 export const shoppingTable = (off) => html`<table class="shop"><caption>Shopping list</caption>
   <thead><tr>${['', 'What', 'How many', 'Price of one', 'Cost'].map((c) => html`<th scope="col">${c}</th>`)}</tr></thead>
   ${off.groups.map((g) => html`<tbody><tr class="of"><th colspan="5" scope="rowgroup">${g.title}</th></tr>
-    ${g.items.map((i) => html`<tr><td>${i.ticked ? '☑' : '☐'}</td><td>${prose(i.what)}${i.note ? html`<div>${prose(i.note)}</div>` : nothing}</td>
+    ${g.items.map((i) => html`<tr><td>${ticked(i) ? '☑' : '☐'}</td><td>${prose(i.what)}${i.note ? html`<div>${prose(i.note)}</div>` : nothing}</td>
       <td>${prose(i.amount)}</td><td>${i.price}</td><td>${i.cost}</td></tr>`)}</tbody>`)}
   <tbody>${off.totals.map(([label, text]) => html`<tr class="of"><th colspan="4" scope="row">${label}</th><td>${text}</td></tr>`)}</tbody></table>`;
 
 export function takeOffScreen() {
   if (state.formOf !== 'take-off') return html`<p class="boot">Opening the take-off.</p>`;
-  const now = trade();
+  const now = takeOff();
   seekGoal(true);
-  const off = now?.take_off;
+  const off = now?.got;
   return html`
     ${off ? html`<section class="result ${now.old ? 'old' : ''}" aria-label="Cost">
         <p class="figure first"><span>${off.totals.at(-1)[0]}</span><output class="answer">${off.totals.at(-1)[1]}</output></p>
