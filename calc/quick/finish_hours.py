@@ -53,6 +53,9 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
     write_hour(d, "hang", "Boards may hang after", hang.starts)
     d.row("Room free", days(free_at(steps)))
     write_steps(d, steps)
+    for s in steps:
+        for key in s.cautions:
+            d.caution(key)
     d.row("Not counted", "nights and pauses; trim and caulk; boards coming to the room's moisture")
     d.caution("acclimatise")
     if not v["coats"]:

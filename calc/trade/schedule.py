@@ -116,8 +116,8 @@ def write_steps(d: Draft, steps: "list[Step]") -> None:
         rows.append(
             [
                 s.title, hours(s.starts), hours(s.hands),
-                hours(s.ends) if s.waits else "-",
-                ", ".join(s.beside) or "-",
+                hours(s.ends) if s.waits else "",
+                ", ".join(s.beside),
             ]
         )  # fmt: skip
         waits = "after %s: " % titles[s.binds] if s.binds else ""
@@ -126,11 +126,9 @@ def write_steps(d: Draft, steps: "list[Step]") -> None:
             "%s h + %s h + %s h" % (decimal(s.starts, 2), decimal(s.hands, 2), decimal(s.waits, 2)),
             "%s h" % decimal(s.ends, 2),
         )  # fmt: skip
-        for key in s.cautions:
-            d.caution(key)
     columns = ["Step", "Starts at", "At work", "Dries until", "Beside the drying of"]
     d.tables.append(Table("Steps, in hours from now", columns, rows))
     chain = decides(steps)
     if chain:
-        d.row("What decides", " - ".join([s.title for s in chain]))
+        d.row("What decides", ", then ".join([s.title for s in chain]))
     d.row("Your own hours", hours(own_hours(steps)))

@@ -125,6 +125,8 @@ def write(d: "Draft", job: "Job", plan: "dict[str, Any] | None") -> None:
         % (d.show(STUDS_ALIGNED), STUDS_SOURCE),
     )
     d.row("Limits of plumb", "by a " + LIMITS_SOURCE)
+    for key in ("damp-wall", "clearances"):
+        d.caution(key)
 
 
 def _tell(d: "Draft", v: Levels) -> None:

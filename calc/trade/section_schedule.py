@@ -19,7 +19,6 @@ def write(d: Draft, job: "Job", plan: "dict[str, Any] | None") -> None:
     if job.trade.site.built != "later":
         d.caution("lead-asbestos")
         d.caution("lead-rule")
-    d.caution("acclimatise")
     if plan is None:
         d.row("Room free", "waits for the plan: its boards, pieces and joints set the hours")
         return

@@ -24,7 +24,7 @@ function step(one) {
       <span class="name"><b>${one.title}</b>${open ? nothing : html`<small>${prose(inShort(one))}</small>`}</span>
       <b class="value"><i>${open ? 'close' : 'open'}</i></b></button>
     ${one.warnings.map((w) => html`<p class="warn"><b>Look out.</b> ${prose(w)}</p>`)}
-    ${open ? html`${asksFirst(one.cautions)}${figures(one.figures)}${results({ ...one, cautions: [] })}${working(one)}` : nothing}</div>`;
+    ${open ? html`${figures(one.figures)}${asksFirst(one.cautions)}${results({ ...one, cautions: [] })}${working(one)}` : nothing}</div>`;
 }
 
 export function finishScreen() {
