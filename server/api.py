@@ -109,6 +109,13 @@ def compare() -> Response:
     return answer(ask("compare", job=envelope(PlanFor())["job"]))
 
 
+@api.post("/trade")
+def trade() -> Response:
+    """What a job takes beside its layout, and the steps of its work, by its plan."""
+    job = envelope(PlanFor())["job"]
+    return answer(ask("trade", job=job, plan=planned(job)["plan"]))
+
+
 @api.get("/ping")
 def ping() -> Response:
     """Is the laptop there, and which page does it serve?"""

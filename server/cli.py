@@ -11,6 +11,7 @@ from typing import Any
 
 from calc.cutlist import text
 from calc.problems import InputError, Problem
+from calc.trade import printed
 
 from .ask import ask, elevation, planned
 from .jsontext import parse
@@ -72,6 +73,9 @@ def _parser() -> argparse.ArgumentParser:
     form = plan.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="print the plan file instead")
     form.add_argument("--csv", action="store_true", help="print the pieces as CSV instead")
+    form.add_argument(
+        "--take-off", action="store_true", help="print what to buy and the steps of the work"
+    )
     form.add_argument(
         "--svg", metavar="WALL", help="draw that wall instead, by its number or its name"
     )
@@ -218,11 +222,14 @@ def _started(app: Any, options: argparse.Namespace, ports: tuple[int, int], wher
 def _plan(options: argparse.Namespace) -> None:
     if options.paper and options.svg is None:
         raise Failed("--paper goes with --svg. Name the wall to draw: --svg 1.")
-    answer = planned(parse(_read(options.file)))
+    job = parse(_read(options.file))
+    answer = planned(job)
     if options.svg is not None:
         _file_to_keep(elevation(answer, options.svg, options.paper) + "\n")
     elif options.csv:
         _file_to_keep(ask("csv", plan=answer["plan"])["text"])
+    elif options.take_off:
+        sys.stdout.write(printed.text(ask("trade", job=job, plan=answer["plan"])))
     elif options.json:
         print(json.dumps(answer["plan"], indent=1))
     else:

@@ -27,11 +27,12 @@ const NAMED = {
   cut: (mark) => `piece ${mark.name ?? mark.course} ${mark.state === 'short' ? 'too short' : 'cut'}`,
   rejected: (mark) => `board ${mark.board} no good`,
   called: (mark) => `length called for course ${mark.course}`,
+  bought: () => 'a line of the shopping list',
 };
 
 /** What is marked in one document and not in the other, in words. */
 export function marksBetween(a, b) {
-  return LISTS.flatMap((key) => {
+  return [...LISTS, 'bought'].flatMap((key) => {
     const [one, two] = [marks(a, key), marks(b, key)];
     const lone = (these, others) => these.filter((mark) => !others.some((other) => alike(mark, other)));
     return [...lone(one, two), ...lone(two, one)].map(NAMED[key]);

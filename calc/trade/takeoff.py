@@ -50,7 +50,7 @@ def take_off(
         if rows:
             groups.append({"title": title, "items": rows})
     to_go = [i for i in items if bought.get(i.key, 0) < i.count]
-    unpriced = [i.what for i in items if i.price is None]
+    unpriced = ["%s %s" % (i.amount, i.what) for i in items if i.price is None]
     return {
         "groups": groups,
         "totals": _totals(d, job, items),
@@ -99,17 +99,23 @@ def _line(i: Item, bought: dict[str, int]) -> dict[str, Any]:
 
 def _totals(d: Draft, job: "Job", items: list[Item]) -> list[list[str]]:
     """[label, text], the last one what is paid."""
-    cost = sum([i.count * i.price for i in items if i.price is not None])
-    for i in items:
-        if i.price is not None:
-            d.step(
-                "%s %s" % (i.amount, i.what),
-                "count x price of one",
-                "%d x %s" % (i.count, money(i.price / 100)),
-                money(i.count * i.price / 100),
-                "your prices",
-            )
+    priced = [i for i in items if i.price is not None]
+    if not priced:
+        return [["Total", "no price yet"]]
+    cost = sum([i.count * i.price for i in priced])
+    for i in priced:
+        d.step(
+            "%s %s" % (i.amount, i.what),
+            "count x price of one",
+            "%d x %s" % (i.count, money(i.price / 100)),
+            money(i.count * i.price / 100),
+            "your prices",
+        )
     tax = job.trade.cost.tax
+    d.step(
+        "Total", "sum of the costs", " + ".join([money(i.count * i.price / 100) for i in priced]),
+        money(cost / 100), "your prices",
+    )  # fmt: skip
     if tax is None:
         return [["Total, no tax given", money(cost / 100)]]
     due = int(cost * tax / 100 + 0.5)

@@ -135,7 +135,20 @@ def test_the_ways_to_divide_the_height(client, partial):
     assert all(w["boards"] > 0 or w["problem"] for w in answer["ways"])
 
 
-@pytest.mark.parametrize("path", ["plan", "plan.csv", "elevation", "compare"])
+def test_what_lies_beside_the_layout(client, partial):
+    """3/4 in boards over 1/2 in wallboard, 1 in into the stud: 2-1/4 in of nail."""
+    partial["cost"] = {"tax": "5 %"}
+    answer = client.post("/api/trade", json={"job": partial}).get_json()
+    assert set(answer) == {"take_off", "sections", "needs"}
+    assert answer["needs"]  # of the walls that are not measured yet
+    (nails,) = [s for s in answer["sections"] if s["key"] == "nails"]
+    assert nails["figures"][0]["text"] == '2-1/4"'
+    plan = client.post("/api/plan", json={"job": partial}).get_json()["plan"]
+    boards = answer["take_off"]["groups"][0]["items"]
+    assert sum(i["count"] for i in boards) == sum(b["count"] for b in plan["buy"])
+
+
+@pytest.mark.parametrize("path", ["plan", "plan.csv", "elevation", "compare", "trade"])
 def test_a_draft_is_told_what_it_needs_everywhere(client, draft, path):
     given = {"job": draft, "wall": 1} if path == "elevation" else {"job": draft}
     error = check_error_shape(client.post(f"/api/{path}", json=given), 422, "bad-input")

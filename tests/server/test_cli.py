@@ -64,6 +64,13 @@ def test_it_prints_csv(some, capsys):
     assert err.startswith(NOT_YET)
 
 
+def test_it_prints_the_take_off(some, capsys):
+    assert main(["plan", some, "--take-off"]) == 0
+    out, err = capsys.readouterr()
+    assert out.startswith("SHOPPING LIST") and "NAILS" in out and "CASING" in out
+    assert "boards of" in out and err.startswith(NOT_YET)
+
+
 def test_csv_is_utf_8_with_its_own_line_ends_wherever_it_goes(tmp_path, partial, monkeypatch):
     """RFC 4180, section 2.1: CRLF; a terminal's own letters and line ends don't matter."""
     partial["title"] = "Süd"

@@ -20,7 +20,11 @@ async function tick(item) {
   const list = bought();
   const at = list.findIndex((b) => b.item === item.key);
   const was = ticked(item);
-  if (was) await edit(`done.bought[${at}]`, undefined);
+  if (was) {
+    for (let i = list.length - 1; i >= 0; i -= 1) { // two phones may have ticked it off
+      if (list[i].item === item.key) await edit(`done.bought[${i}]`, undefined);
+    }
+  }
   else if (at >= 0) await edit(`done.bought[${at}].count`, item.count);
   else await edit(`done.bought[${list.length}]`, { item: item.key, count: item.count });
   announce(`${item.what}: ${was ? 'to buy' : 'bought'}.`);
@@ -34,11 +38,11 @@ const line = (item) => html`<button type="button" class="field tick" aria-presse
 
 /** The shopping list as paper has it. */
 export const shoppingTable = (off) => html`<table class="shop"><caption>Shopping list</caption>
-  <thead><tr>${['', 'What', 'How many', 'Price of one', 'Cost'].map((c) => html`<th scope="col">${c}</th>`)}</tr></thead>
-  ${off.groups.map((g) => html`<tbody><tr class="of"><th colspan="5" scope="rowgroup">${g.title}</th></tr>
-    ${g.items.map((i) => html`<tr><td>${ticked(i) ? '☑' : '☐'}</td><td>${prose(i.what)}${i.note ? html`<div>${prose(i.note)}</div>` : nothing}</td>
-      <td>${prose(i.amount)}</td><td>${i.price}</td><td>${i.cost}</td></tr>`)}</tbody>`)}
-  <tbody>${off.totals.map(([label, text]) => html`<tr class="of"><th colspan="4" scope="row">${label}</th><td>${text}</td></tr>`)}</tbody></table>`;
+  <thead><tr>${['', 'What', 'Price of one', 'Cost'].map((c) => html`<th scope="col">${c}</th>`)}</tr></thead>
+  ${off.groups.map((g) => html`<tbody><tr class="of"><th colspan="4" scope="rowgroup">${g.title}</th></tr>
+    ${g.items.map((i) => html`<tr><td>${ticked(i) ? '☑' : '☐'}</td><td><b>${prose(i.amount)}</b> ${prose(i.what)}${i.note ? html`<div>${prose(i.note)}</div>` : nothing}</td>
+      <td>${i.price}</td><td>${i.cost}</td></tr>`)}</tbody>`)}
+  <tbody>${off.totals.map(([label, text]) => html`<tr class="of"><th colspan="3" scope="row">${label}</th><td>${text}</td></tr>`)}</tbody></table>`;
 
 export function takeOffScreen() {
   if (state.formOf !== 'take-off') return html`<p class="boot">Opening the take-off.</p>`;
