@@ -108,6 +108,6 @@ def test_every_option_of_plan_is_told():
     commands = [a for a in parser._actions if isinstance(a, argparse._SubParsersAction)]
     known = {o for a in commands[0].choices["plan"]._actions for o in a.option_strings}
     told = set(
-        re.findall(r"(?<= )--[a-z]+", README.split("## At the command line")[1].split("\n## ")[0])
+        re.findall(r"(?<= )--[a-z-]+", README.split("## At the command line")[1].split("\n## ")[0])
     )
     assert told == known - {"-h", "--help"}
