@@ -3,6 +3,8 @@
 Common practice, from memory: 400, 450 and 600 mm. No tolerance: whole millimetres.
 """
 
+import itertools
+
 import pytest
 
 from calc.lengths import read
@@ -29,5 +31,5 @@ def test_marks_stand_so_far_apart_from_memory(centres):
     v = ask("stud-marks", "mm", **values)["answer"]["values"]
     marks = [v[f"mark {i + 1}"] for i in range(v["count"])]
     on = [m for m in marks if m >= centres * MM]
-    assert {b - a for a, b in zip(on, on[1:], strict=False)} == {centres * MM}
+    assert {b - a for a, b in itertools.pairwise(on)} == {centres * MM}
     assert read(f"{centres} mm", "in") == centres * MM
