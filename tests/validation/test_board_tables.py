@@ -153,3 +153,24 @@ def test_neighbouring_courses_never_join_on_one_stud():
     plan = make(job(rules__stagger="0"))
     rows = [{j["stud"] for j in c["runs"][0]["joints"]} for c in plan["walls"][0]["courses"]]
     assert all(a and not a & b for a, b in itertools.pairwise(rows))
+
+
+@pytest.mark.parametrize("spacing", ["16", "19.2 in", "24"])
+def test_joints_and_the_ends_at_them_are_on_stud_centres(spacing):
+    """Common practice, no source: with a gap at the joint, its middle is the stud's centre.
+
+    0.01 mm: an odd gap is shared out in whole jots of 1/320 mm, half of one amiss.
+    """
+    wall = {"studs": {"first": "16", "spacing": spacing}, "width_floor": "250", "height_left": "96"}
+    plan = make(job(walls=[wall], rules__joint_gap="1/8"))
+    studs = {s["number"]: s["at"] for s in plan["walls"][0]["studs"]}
+    seen = 0
+    for left, right in itertools.pairwise(plan["pieces"]):
+        if right["left_end"]["kind"] != "joint":
+            continue
+        assert (left["wall"], left["course"]) == (right["wall"], right["course"])
+        at = studs[right["left_end"]["stud"]]
+        assert abs((left["right"] + right["left"]) / 2 - at) <= 0.01
+        assert right["left"] - left["right"] == pytest.approx(25.4 / 8, abs=0.01)
+        seen += 1
+    assert seen >= len(plan["walls"][0]["courses"])
