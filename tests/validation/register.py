@@ -247,6 +247,7 @@ MOISTURE = [
         "Wood Handbook, Table 4-3",
         "PD", "Table 4-3",
         "wood_movement_tables::coefficients_follow_from_shrinkage",
+        "wood_movement_tables::the_formula_of_shrinkage_by_hand",
     ),
     _row(
         "EMC by temperature and humidity, in degrees C and F",
