@@ -109,6 +109,7 @@ BOARDS = [
         "P", "lumber association coverage table",
         "board_tables::the_estimate_of_100_square_feet_is_257_4",
         "board_tables::estimate_of_100_square_feet",
+        "board_tables::a_tenth_is_offered_for_what_is_cut_off",
     ),
     _row(
         "Lengths in whole feet, mostly 6 to 20 ft by 2",
@@ -386,6 +387,7 @@ BOXES = [
         "P", "406.5",
         "box_at_the_surface::a_plate_seats_on_a_box_that_is_not_past_the_boards",
         "box_at_the_surface::an_open_cut_is_named",
+        "box_at_the_surface::the_device_is_held_at_the_surface_and_told_so",
     ),
     _row(
         "Cable 1-1/4 in from the edge or a 1/16 in plate, no guarantee; pipes 1-1/2 in in some",

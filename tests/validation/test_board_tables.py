@@ -15,8 +15,11 @@ from calc.courses import line_of, lines
 from calc.job import check_job, read_job
 from calc.lengths import JOTS_PER_INCH, read
 from calc.plan import make
+from calc.quick.board_estimate import FIELDS
+from calc.quick.declare import default_text
 from calc.trade.estimate import board_factor, divided, lineal, lineal_factor
 from tests.jobs import job
+from tests.quick.gen import ask
 
 # nominal: overall, face, lineal factor 12 / face, board factor nominal / face
 TONGUE = [
@@ -87,6 +90,19 @@ def test_the_estimate_of_100_square_feet_is_257_4():
     assert feet == pytest.approx(110 * 12 / 5.125, abs=1e-3)  # up to a whole jot
     assert abs(feet - 257.4) / 257.4 < 0.0022
     assert lineal_feet(100, "5 1/8", 0) == pytest.approx(100 * 12 / 5.125, abs=1e-3)
+
+
+def test_a_tenth_is_offered_for_what_is_cut_off():
+    """The association's estimate: x 1.10; by the calculator 128.8 ft for 50 sq ft at 5-1/8.
+
+    50 x 1.10 x 12 / 5.125 = 128.78 ft, so 11 boards of 12 ft.
+    """
+    over = next(f for f in FIELDS if f.key == "over")
+    assert default_text(over, "in") == default_text(over, "mm") == "10 %"
+    values = {"width": "75", "height": "96", "face": "5 1/8", "board": "144"}
+    answer = ask("board-estimate", **values)["answer"]
+    assert ["Lineal length", "128.8 ft"] in answer["rows"]
+    assert answer["values"]["boards"] == 11
 
 
 def test_96_inches_by_the_estimate():
