@@ -78,6 +78,8 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
             "%s / %s" % (d.show(v["nominal"]), d.show(v["face"])), decimal(by, 2), COVERAGE,
         )  # fmt: skip
     _courses(d, v["height"], v["face"])
+    if inches:
+        d.row("Boards come", "in whole feet, mostly 6 to 20 ft by steps of 2 (common practice)")
     d.row("Counts", "area alone: joints on studs are the plan's, and may want more")
     d.caution("saw-dust")
     return d.done()

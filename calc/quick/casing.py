@@ -70,6 +70,7 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
             "A reveal of %s is unusual: %s to %s hides small errors and still reads as a line."
             % (d.show(v["reveal"]), d.show(REVEAL_LEAST), d.show(REVEAL_MOST))
         )
+    d.caution("lead-asbestos")
     d.caution("saw-dust")
     return d.done()
 

@@ -31,6 +31,8 @@ VALID_LOW, VALID_HIGH = 6.0, 14.0
 SATURATION = 30.0
 # Linear expansion of MDF stays under it, in hundredths of a percent. Source: PANELS.
 MDF_MOST = 33
+# Its thickness is within 0.125 mm (0.005 in) of what it is sold as.
+THICKNESS = "ANSI A208.2-2009"
 # What a spacer comes in: 1/32 in, 0.5 mm. A lap that covers by less is barely one: 1/16 in,
 # 1.5 mm. Common practice, no source.
 SPACERS = (JOTS_PER_INCH // 32, JOTS_PER_MM // 2)
@@ -223,6 +225,8 @@ def write_mdf(d: "Draft", face: int, lengths: list[int]) -> None:
            fine(growth, d.unit), PANELS)  # fmt: skip
     d.step("Spacer", "that growth, rounded up to a spacer", fine(growth, d.unit),
            d.show(spacer), "plane geometry")  # fmt: skip
+    d.row("Thickness", "off by up to %s (%s)" % (
+        "0.005 in" if d.unit in ("in", "ft") else "0.125 mm", THICKNESS))  # fmt: skip
     d.row("Meter", "one made for wood reads MDF only roughly: let it lie in the room meanwhile")
 
 

@@ -73,9 +73,25 @@ def write_length(
         "wire: %d gauge = %s (steel wire gauge tables, not AWG)"
         % (gauge, wire_text(wire(gauge), d.unit))
     )
+    d.row("Cables and pipes", _lines(d))
     d.caution("hidden-lines")
     d.caution("nailer")
     return reach
+
+
+def _lines(d: Draft) -> str:
+    """What the code leaves of a stud to nails, said. Source: NFPA 70 (NEC) 300.4; IRC P2603."""
+    inches = d.unit in ("in", "ft")
+    return (
+        "mostly %s or more from the stud's edge, or behind a steel plate of %s; pipes %s by some "
+        "editions (%s; IRC P2603)"
+        % (
+            d.show(DEEP),
+            '1/16"' if inches else "1.6 mm",
+            '1-1/2"' if inches else "38 mm",
+            _NEC,
+        )
+    )
 
 
 def _wanted(d: Draft, cladding: int, wallboard: int, into: int, fibreboard: bool) -> int:

@@ -20,6 +20,7 @@ else:
 # Wood to wood, flat. Source: Architectural Woodwork Standards, 1st ed. 2009, 6.1.10, which a
 # later edition took the place of: 0.3 mm (0.012 in).
 JOINT_MOST = 3 * JOTS_PER_MM // 10
+_WOODWORK = "Architectural Woodwork Standards, 1st ed. 2009, 6.1.10, superseded"
 
 
 def write(d: Draft, job: "Job", plan: "dict[str, Any] | None") -> None:
@@ -30,6 +31,7 @@ def write(d: Draft, job: "Job", plan: "dict[str, Any] | None") -> None:
         d.caution("lead-asbestos")
         d.caution("lead-rule")
     _warn(d, job)
+    _joints(d)
     if plan is None:
         d.row("Cans", "wait for the plan: its boards and pieces are what is coated")
         return
@@ -99,6 +101,14 @@ def _fill(d: Draft, job: "Job", plan: "dict[str, Any]") -> None:
     )  # fmt: skip
 
 
+def _joints(d: Draft) -> None:
+    flat, shaped = ("0.012 in", "0.025 in") if d.unit in ("in", "ft") else ("0.3 mm", "0.65 mm")
+    d.row(
+        "Joints, wood to wood", "flat ones gape by %s at most, shaped ones by %s, over 30 %% of "
+        "the joint (%s)" % (flat, shaped, _WOODWORK),
+    )  # fmt: skip
+
+
 def _warn(d: Draft, job: "Job") -> None:
     f, gap = job.trade.finish, job.rules.joint_gap
     if not f.primer_coats + f.paint_before:
@@ -108,8 +118,7 @@ def _warn(d: Draft, job: "Job") -> None:
         )
     if gap > JOINT_MOST:
         d.warn(
-            "Joints of %s are wider than the %s that joinery allows flat ones (Architectural "
-            "Woodwork Standards, 1st ed. 2009, 6.1.10, superseded): paint will not close them. "
-            "Butt the ends, or caulk each joint before the last coat."
-            % (exact(gap, d.unit), "0.012 in" if d.unit in ("in", "ft") else "0.3 mm")
+            "Joints of %s are wider than the %s that joinery allows flat ones (%s): paint will "
+            "not close them. Butt the ends, or caulk each joint before the last coat."
+            % (exact(gap, d.unit), "0.012 in" if d.unit in ("in", "ft") else "0.3 mm", _WOODWORK)
         )

@@ -15,8 +15,11 @@ from calc.courses import line_of, lines
 from calc.job import check_job, read_job
 from calc.lengths import JOTS_PER_INCH, read
 from calc.plan import make
+from calc.quick.board_estimate import FIELDS
+from calc.quick.declare import default_text
 from calc.trade.estimate import board_factor, divided, lineal, lineal_factor
 from tests.jobs import job
+from tests.quick.gen import ask
 
 # nominal: overall, face, lineal factor 12 / face, board factor nominal / face
 TONGUE = [
@@ -89,6 +92,19 @@ def test_the_estimate_of_100_square_feet_is_257_4():
     assert lineal_feet(100, "5 1/8", 0) == pytest.approx(100 * 12 / 5.125, abs=1e-3)
 
 
+def test_a_tenth_is_offered_for_what_is_cut_off():
+    """The association's estimate: x 1.10; by the calculator 128.8 ft for 50 sq ft at 5-1/8.
+
+    50 x 1.10 x 12 / 5.125 = 128.78 ft, so 11 boards of 12 ft.
+    """
+    over = next(f for f in FIELDS if f.key == "over")
+    assert default_text(over, "in") == default_text(over, "mm") == "10 %"
+    values = {"width": "75", "height": "96", "face": "5 1/8", "board": "144"}
+    answer = ask("board-estimate", **values)["answer"]
+    assert ["Lineal length", "128.8 ft"] in answer["rows"]
+    assert answer["values"]["boards"] == 11
+
+
 def test_96_inches_by_the_estimate():
     """96 in at 5-1/8: 18 full + 3-3/4, or 17 full + two of 4-7/16 (arithmetic)."""
     face = read("5 1/8", "in")
@@ -153,3 +169,24 @@ def test_neighbouring_courses_never_join_on_one_stud():
     plan = make(job(rules__stagger="0"))
     rows = [{j["stud"] for j in c["runs"][0]["joints"]} for c in plan["walls"][0]["courses"]]
     assert all(a and not a & b for a, b in itertools.pairwise(rows))
+
+
+@pytest.mark.parametrize("spacing", ["16", "19.2 in", "24"])
+def test_joints_and_the_ends_at_them_are_on_stud_centres(spacing):
+    """Common practice, no source: with a gap at the joint, its middle is the stud's centre.
+
+    0.01 mm: an odd gap is shared out in whole jots of 1/320 mm, half of one amiss.
+    """
+    wall = {"studs": {"first": "16", "spacing": spacing}, "width_floor": "250", "height_left": "96"}
+    plan = make(job(walls=[wall], rules__joint_gap="1/8"))
+    studs = {s["number"]: s["at"] for s in plan["walls"][0]["studs"]}
+    seen = 0
+    for left, right in itertools.pairwise(plan["pieces"]):
+        if right["left_end"]["kind"] != "joint":
+            continue
+        assert (left["wall"], left["course"]) == (right["wall"], right["course"])
+        at = studs[right["left_end"]["stud"]]
+        assert abs((left["right"] + right["left"]) / 2 - at) <= 0.01
+        assert right["left"] - left["right"] == pytest.approx(25.4 / 8, abs=0.01)
+        seen += 1
+    assert seen >= len(plan["walls"][0]["courses"])

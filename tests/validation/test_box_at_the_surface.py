@@ -9,12 +9,14 @@ Local code decides. Trust: published.
 
 import pytest
 
+from calc.quick.box_extension import CALCULATOR
 from calc.trade import section_boxes
 from calc.trade.box_fit import wanted
 from tests.jobs import job
 from tests.quick.gen import ask
 from tests.trade.sections import drafted
 
+SOURCES = CALCULATOR.sources
 BOX = {"bottom": "3", "top": "6 3/4", "left": "20", "right": "22 1/4"}
 BOX |= {"face": "5 1/8", "edge": "square"}
 
@@ -90,3 +92,12 @@ def test_an_open_cut_is_named():
     """NEC 406.5: the plate covers the opening. Gap 5/16: 2-1/4 + 5/8 = 2-7/8 over 2-3/4."""
     answer = ask("box-extension", thickness="3/4", clearance="5/16")["answer"]
     assert any('leaves 1/16" of the cut open' in w for w in answer["warnings"])
+
+
+def test_the_device_is_held_at_the_surface_and_told_so():
+    """NEC 406.5: the yoke is held rigid at the finished surface; what holds it is the board.
+
+    With the usual gap of 1/16 each ear bears on (4-1/8 - 3-7/8) / 2 = 1/8.
+    """
+    assert "Device held at the surface, plate covers the cut: NFPA 70 (NEC) 406.5" in SOURCES
+    assert ask("box-extension", thickness="3/4")["answer"]["values"]["ears"] == 8128 // 8

@@ -39,3 +39,19 @@ def test_the_caution_is_there_whatever_the_nail():
     assert "1-1/4 in" in text
     assert "no guarantee" in text
     assert caution("hidden-lines").source == "NFPA 70 (NEC) 300.4; IRC P2603"
+
+
+@pytest.mark.parametrize(
+    ("unit", "board", "edge", "plate", "pipes"),
+    [("in", "3/4", '1-1/4"', '1/16"', '1-1/2"'), ("mm", "19", "32 mm", "1.6 mm", "38 mm")],
+)
+def test_edge_plate_and_pipes_are_told(unit, board, edge, plate, pipes):
+    """NEC 300.4(A)(1): 1-1/4 in, or a plate of 1/16 in; IRC P2603: pipes 1-1/2 in in some.
+
+    Metric: 31.75 as the tape reads it, to the half; 1.5875 and 38.1 rounded.
+    """
+    told = dict(ask("nails", unit, thickness=board)["answer"]["rows"])["Cables and pipes"]
+    assert told.startswith(f"mostly {edge} or more from the stud's edge")
+    assert f"a steel plate of {plate}" in told
+    assert f"pipes {pipes} by some editions" in told
+    assert "NFPA 70 (NEC) 300.4; IRC P2603" in told

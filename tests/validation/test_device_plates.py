@@ -2,7 +2,7 @@
 
 Source: NEMA WD 6 / OS 1: plates 4-1/2 in high and 2-3/4 + 1-13/16 (n - 1) in
 wide, each within 1/16 in; device screws 3-9/32 in centre to centre. BS 4662
-and national tables: 60.3 and 120.6 mm; 60 mm at 71 mm pitch; 84 mm.
+and national tables: 60.3 and 120.6 mm; 60 mm at 71 mm pitch, 68 mm hole; 84 mm.
 Trust: published.
 """
 
@@ -10,7 +10,7 @@ from fractions import Fraction
 
 import pytest
 
-from calc.boxes import PLATE_HEIGHT, screw_span, standard, us_plate
+from calc.boxes import PLATE_HEIGHT, gang_size, screw_span, standard, us_plate
 from tests.quick.gen import ask
 
 INCH = 8128
@@ -68,3 +68,25 @@ def test_a_box_narrower_than_its_screws_is_named(key, mm, warns):
     given = {"thickness": "19", "standard": key, "width": mm, "height": "70", "gangs": "1"}
     warnings = ask("box-extension", "mm", **given)["answer"]["warnings"]
     assert any("less than their centres" in w for w in warnings) == warns
+
+
+def test_us_gangs_stand_so_far_apart():
+    """NEMA WD 6 / OS 1: 1-13/16 in from gang to gang, in screws and in plates alike."""
+    assert standard("us").pitch == Fraction(29, 16) * INCH
+    for gangs in range(1, 6):
+        assert us_plate(gangs + 1)[0] - us_plate(gangs)[0] == Fraction(29, 16) * INCH
+
+
+def test_a_larger_plate_is_an_entry():
+    """Larger plates are not standardised: 2-1/4 + 2 x 1/16 = 2-3/8; (3-1/2 - 2-3/8) / 2 = 9/16."""
+    box = {"bottom": "3", "top": "6 3/4", "left": "20", "right": "22 1/4", "face": "5 1/8"}
+    more = {"edge": "square", "plate_width": "3 1/2", "plate_height": "5 1/4", "clearance": "1/16"}
+    answer = ask("box-notch", thickness="3/4", **box, **more)["answer"]
+    assert answer["values"]["plate sides"] == Fraction(9, 16) * INCH
+    assert dict(answer["rows"])["Plate"] == '3-1/2" wide, 5-1/4" high'
+
+
+def test_a_continental_hole_is_68_mm():
+    """National tables: one hole of 68 mm, each gang 71 mm on: 68 + 71 = 139."""
+    assert gang_size("eu", 1) == (68 * MM, 68 * MM)
+    assert gang_size("eu", 2) == (139 * MM, 68 * MM)

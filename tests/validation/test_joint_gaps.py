@@ -33,3 +33,16 @@ def test_a_wider_joint_warns(gap, told, unit, says):
     warned = [w for w in d.warnings if "6.1.10" in w]
     assert bool(warned) == told
     assert all(says in w and "caulk" in w for w in warned)
+
+
+@pytest.mark.parametrize(
+    ("unit", "flat", "shaped"), [("in", "0.012 in", "0.025 in"), ("mm", "0.3 mm", "0.65 mm")]
+)
+def test_the_limits_are_told_with_where_they_stand(unit, flat, shaped):
+    """6.1.10: flat 0.012 in (0.3 mm), shaped 0.025 in (0.65 mm), at most 30 % of the joint."""
+    d = Draft(unit)
+    write(d, read_job(job()), None)
+    told = dict(d.rows)["Joints, wood to wood"]
+    assert f"flat ones gape by {flat} at most, shaped ones by {shaped}" in told
+    assert "30 % of the joint" in told
+    assert "1st ed. 2009, 6.1.10, superseded" in told

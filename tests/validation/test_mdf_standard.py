@@ -41,3 +41,19 @@ def test_a_job_of_mdf_wants_gaps_for_its_runs():
     d = Draft("in")
     write(d, read_job(doc), None)
     assert d.warnings == []
+
+
+@pytest.mark.parametrize(("unit", "off"), [("mm", "0.125 mm"), ("in", "0.005 in")])
+def test_its_thickness_is_told(unit, off):
+    """ANSI A208.2-2009: within 0.125 mm; 0.125 / 25.4 = 0.0049 in."""
+    values = {"species": "mdf", "width": "130 mm", "moisture": "8", "length": "2400 mm"}
+    rows = dict(ask("wood-movement", unit, **values)["answer"]["rows"])
+    assert rows["Thickness"] == f"off by up to {off} (ANSI A208.2-2009)"
+
+
+def test_the_span_of_humidity_is_told_from_memory():
+    """50 to 80 % relative humidity, from memory: the working names it so."""
+    values = {"species": "mdf", "width": "130", "moisture": "8", "length": "2400"}
+    working = ask("wood-movement", "mm", **values)["answer"]["working"]
+    grows = [w for w in working if "0.0033" in w]
+    assert grows and all("50 to 80 % humidity from memory" in w for w in grows)

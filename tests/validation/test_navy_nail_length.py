@@ -37,5 +37,6 @@ def test_three_times():
 def test_through_the_wallboard_and_an_inch_into_the_stud_common_practice_no_source(
     boards, wallboard, nail
 ):
+    """Common practice, no source: boards + wallboard + 1 in, up to the next 1/4 in."""
     answer = ask("nails", thickness=boards, wallboard=wallboard)["answer"]
     assert answer["figures"][0]["text"] == nail

@@ -7,7 +7,7 @@ The tolerance, a part in 10^12, is what doubles lose.
 import pint
 import pytest
 
-from calc.lengths import exact, read, to_mm
+from calc.lengths import UNITS, exact, read, to_mm
 from calc.measures import MEASURES
 from calc.measures import read as read_measure
 
@@ -52,7 +52,7 @@ def test_as_pint_has_it(measure, name, value):
     assert got == pytest.approx(expect, rel=1e-12, abs=1e-11)
 
 
-@pytest.mark.parametrize("unit", ["in", "ft", "mm", "cm", "m"])
+@pytest.mark.parametrize("unit", UNITS)
 @pytest.mark.parametrize("value", ["1", "12.5", "96", "0.25"])
 def test_lengths_as_pint_has_them(unit, value):
     """Exact to the jot: these all are whole jots (1 in = 25.4 mm, NBS Circular 572 addendum)."""
