@@ -4,6 +4,7 @@ from ..draft import Draft, Table
 from ..job import Job
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM, from_mm
 from ..measures import show
+from ..words import count_text
 from .moisture import (
     AT_INSTALLATION,
     INTERIORS,
@@ -152,7 +153,7 @@ def _write_walls(d: Draft, job: Job, plan: "dict[str, Any] | None", m: "Moves") 
             tight.append((push, name, n))
     if tight:
         push, name, n = max(tight, key=lambda t: (t[0], t[2], t[1]))
-        more = "" if len(tight) == 1 else ", and %d more walls push" % (len(tight) - 1)
+        more = "" if len(tight) == 1 else " (%s too)" % count_text(len(tight) - 1, "other wall")
         d.warn(
             "%s: hung tight its %d courses push by %s by the dampest%s; the gaps at floor and "
             "ceiling take %s, so boards buckle or lift. Leave %s at each course."
