@@ -32,6 +32,8 @@ else:
 FORMAT = "lapwright-plan"
 VERSION = 1
 CAUTIONS = ("saw-dust", "hidden-lines", "lead-asbestos", "clearances")
+# Where a wall has a device box.
+AT_BOXES = ("electricity",)
 
 
 def make(doc: object, steps: int | None = None) -> dict[str, Any]:
@@ -128,6 +130,7 @@ def document(job: Job, built: list[Built], laid: Laid, answer: "Answer") -> dict
     warnings.extend(_unpriced(job))
     if laid.marks is not None:
         warnings[:0] = laid.marks.warnings
+    boxed = [1 for w in job.walls for b in w.boxes if b.holds == "device"] != []
     return {
         "format": FORMAT,
         "version": VERSION,
@@ -177,7 +180,7 @@ def document(job: Job, built: list[Built], laid: Laid, answer: "Answer") -> dict
             job, built, laid if job.done is None else task_of(unmarked(job), built)
         ),
         "warnings": warnings,
-        "cautions": [cautions.to_dict(key) for key in CAUTIONS],
+        "cautions": [cautions.to_dict(key) for key in (AT_BOXES if boxed else ()) + CAUTIONS],
     }
 
 

@@ -80,7 +80,7 @@ export function pathOf(doc, place) {
 const BESIDE = {
   job: ['site', 'nails', 'glue', 'trim', 'finish', 'cost'], board: ['species', 'grain'],
   openings: ['trim', 'depth_top_left', 'depth_top_right', 'depth_bottom_left', 'depth_bottom_right', 'proud'],
-  boxes: ['holds', 'proud', 'set_back', 'extension'], done: ['bought'],
+  boxes: ['proud', 'set_back', 'extension'], done: ['bought'],
 };
 const less = (object, keys) => Object.fromEntries(Object.entries(object).filter(([key]) => !keys.includes(key)));
 const eachLess = (rows, keys) => (Array.isArray(rows) ? rows.map((row) => less(row, keys)) : rows);

@@ -114,9 +114,11 @@ def test_it_is_shown_at_its_step(sections, key):
 def test_the_plan_and_its_view_show_what_comes_before_any_cut():
     """Saw, hidden lines, lead and what must never be covered."""
     assert set(CAUTIONS) == {"saw-dust", "hidden-lines", "lead-asbestos", "clearances"}
+    plain = dict(DOC, walls=[dict(DOC["walls"][0], boxes=[])])
+    assert {c["key"] for c in make(plain)["cautions"]} == set(CAUTIONS)
     plan = make(DOC)
     for shown in (plan, view(plan)):
-        assert {c["key"] for c in shown["cautions"]} == set(CAUTIONS)
+        assert {c["key"] for c in shown["cautions"]} == {*CAUTIONS, "electricity"}
         assert all(c["text"] and c["asks"] for c in shown["cautions"])
 
 

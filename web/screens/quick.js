@@ -32,12 +32,11 @@ export function unitPicker() {
 
 export function quickList() {
   return html`<div class="list">
+    <a class="card go" href="#/jobs"><h3>Jobs</h3><p>The whole wall: survey, layout, cut list, take-off, finish.</p></a>
     ${state.calculators.map((c, i) => html`${c.group !== state.calculators[i - 1]?.group ? html`<h2 class="group-of">${c.group}</h2>` : nothing}
       <a class="card go" href="#/quick/${c.name}"><h3>${c.title}</h3><p>${c.question}</p></a>`)}
-    <h2 class="group-of">The whole wall</h2>
     ${state.calculators.length ? nothing : html`<p class="boot">Getting the calculators ready.</p>`}
     ${unitPicker()}
-    <a class="card go" href="#/jobs"><h3>Jobs</h3><p>Survey, layout, cut list, take-off, finish.</p></a>
     ${rung()}
   </div>`;
 }
