@@ -36,8 +36,8 @@ function trade(part) {
   if (asked[part]?.doc !== doc || asked[part].file !== file) {
     asked[part] = { doc, file };
     ask(part, doc, file).catch((error) => {
-      if (asked[part].doc === doc && asked[part].file === file) asked[part] = {};
-      if (error.name !== 'Cancelled') report(error);
+      if (error.name !== 'Cancelled') report(error); // what is wrong is told once
+      else if (asked[part].doc === doc && asked[part].file === file) asked[part] = {}; // asked again
     });
   }
   const last = now?.[part];
