@@ -23,16 +23,15 @@ async function ask(part, doc, file) {
   set({ trade: { ...state.trade, [part]: { got, doc, file } } });
 }
 
-/** The plan on the screen, null while another one is worked out. */
-const planned = () => (state.plan?.view && !state.plan.busy ? state.plan.file : null);
-
 /**
  * The answer for what is on the screen, {got, old}: `got` null where no wall can be planned; the
  * last answer, with `old` true, while a new one is worked out; null before the first.
  */
 function trade(part) {
-  const { job: { doc }, trade: now } = state;
-  const file = planned();
+  const { doc } = state.job;
+  const file = state.plan?.view ? state.plan.file : null;
+  const waits = !state.plan || state.plan.busy; // for the plan that is being worked out
+  if (waits) return last(part, doc, null);
   if (asked[part]?.doc !== doc || asked[part].file !== file) {
     asked[part] = { doc, file };
     ask(part, doc, file).catch((error) => {
@@ -40,8 +39,12 @@ function trade(part) {
       else if (asked[part].doc === doc && asked[part].file === file) asked[part] = {}; // asked again
     });
   }
-  const last = now?.[part];
-  return last ? { got: last.got, old: last.doc !== doc || last.file !== file } : null;
+  return last(part, doc, file);
+}
+
+function last(part, doc, file) {
+  const had = state.trade?.[part];
+  return had ? { got: had.got, old: had.doc !== doc || had.file !== file } : null;
 }
 
 export const takeOff = () => trade('take-off');
@@ -52,6 +55,6 @@ const sameButDone = (a, b) => a === b || alike({ ...a, done: null }, { ...b, don
 
 /** The steps as they were answered last: no mark at the saw has them worked out anew. */
 export function lastSteps() {
-  const last = state.trade?.steps;
-  return last && asked.steps.doc && sameButDone(asked.steps.doc, state.job.doc) ? last.got : steps()?.got;
+  const had = state.trade?.steps;
+  return had && asked.steps.doc && sameButDone(asked.steps.doc, state.job.doc) ? had.got : steps()?.got;
 }

@@ -32,7 +32,7 @@ export function finishScreen() {
   const now = steps();
   seekGoal(true);
   return html`
-    ${now?.got ? html`<section class="fields ${now.old ? 'old' : ''}" aria-label="Steps"><h2>The work, step by step</h2>${now.got.map(step)}</section>` : html`${standing(true)}<p class="hold">Working out the finish.</p>`}
+    ${now?.got ? html`<section class="fields ${now.old ? 'old' : ''}" aria-label="Steps"><h2>The work, step by step</h2>${now.got.map(step)}</section>` : html`${standing(true)}${now ? nothing : html`<p class="hold">Working out the finish.</p>`}`}
     ${formView(state.parts)}
     <div class="pair"><a class="plain" href="#/job/${state.job.key}/print">Print</a></div>`;
 }

@@ -58,7 +58,7 @@ export function takeOffScreen() {
       ${off.waits ? html`<p class="hold">${off.waits}</p>` : nothing}
       ${off.groups.map((g) => html`<section class="fields"><h2>${g.title}</h2>${g.items.map(line)}</section>`)}
       ${results(off.answer, asksFirst)}${working(off.answer)}`
-    : html`${standing(true)}<p class="hold">Working out the take-off.</p>`}
+    : html`${standing(true)}${now ? nothing : html`<p class="hold">Working out the take-off.</p>`}`}
     ${formView(state.parts)}
     <div class="pair"><a class="plain" href="#/job/${state.job.key}/print">Print</a></div>`;
 }
