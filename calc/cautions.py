@@ -27,8 +27,8 @@ _ALL = (
     ),
     Caution(
         "box-gap",
-        "The 1/8 in gap at a flush box is written for non-combustible surfaces; on wood take it "
-        "as a limit of workmanship. Local code decides.",
+        "The 1/8 in (3 mm) gap at a flush box is written for non-combustible surfaces; on wood "
+        "take it as a limit of workmanship. Local code decides.",
         "Is the gap at each box 1/8 in (3 mm) or less?",
         "NFPA 70 (NEC) 314.21",
     ),
@@ -49,10 +49,11 @@ _ALL = (
     ),
     Caution(
         "lead-rule",
-        "In US housing from before 1978 the lead-safe rule holds once more than 6 sq ft of painted "
-        "surface in a room is disturbed, and always where a window is replaced. The 6 sq ft are an "
-        "exemption, not a safe amount.",
-        "Is less than 6 sq ft of old paint disturbed in the room, or is the work done lead-safe?",
+        "In US housing from before 1978 the lead-safe rule holds once more than 6 sq ft "
+        "(0.55 m²) of painted surface in a room is disturbed, and always where a window is "
+        "replaced. That is an exemption, not a safe amount.",
+        "Is less than 6 sq ft (0.55 m²) of old paint disturbed in the room, or is the work done "
+        "lead-safe?",
         "40 CFR 745 subpart E",
     ),
     Caution(
@@ -102,7 +103,8 @@ _ALL = (
     Caution(
         "flame-spread",
         "Interior finish on walls is commonly limited to a flame spread of 200 and a smoke index "
-        "of 450; panelling under 1/4 in wants 3/8 in gypsum behind it. Local code decides.",
+        "of 450; panelling under 1/4 in (6.4 mm) wants 3/8 in (9.5 mm) gypsum behind it. Local "
+        "code decides.",
         "Do boards and coating meet the local rule for interior finish?",
         "IRC R302.9, R702.5",
     ),

@@ -13,7 +13,7 @@ from tests import drawing_vision as vision
 from tests.plans import STUDS, plan
 
 SVG = "{http://www.w3.org/2000/svg}"
-WIDTHS = {0.18, 0.25, 0.35, 0.5, 0.7}  # mm; ISO 128-2, from memory; acceptance 35
+WIDTHS = {0.18, 0.25, 0.35, 0.5, 0.7}  # mm; ISO 128-2, from memory
 SHEETS = [(60, None), (120, None), (300, None), (None, "A4"), (None, "Letter")]
 DRAWINGS = [(unit, *sheet) for unit in ("in", "ft", "mm", "m") for sheet in SHEETS]
 
@@ -289,7 +289,7 @@ def test_mark_classes_differ_without_colour(scale, paper):
 
 @pytest.mark.parametrize(("scale", "paper"), SHEETS)
 def test_contrast(scale, paper):
-    """Lines 3:1, words 7:1 (acceptance 4) against white and the openings' tone."""
+    """Lines 3:1, words 7:1 against white and the openings' tone."""
     root, _ = drawn("mm", scale, paper, select="5B")
     solid = {e.get("fill") for e in root.iter(SVG + "rect")}
     grounds = {f for f in solid if f and f.startswith("#")}

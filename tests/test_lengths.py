@@ -20,12 +20,12 @@ def ask(requests):
 
 @pytest.mark.parametrize("unit", ["in", "mm"])
 def test_every_length(unit):
-    """Acceptance 16: each 1/32 in to 240 in, each 0.5 mm to 6 m, through all units and back."""
+    """Nothing is lost: each 1/32 in to 240 in, each 0.5 mm to 6 m, through all units and back."""
     assert sweep.round_trip(ask, unit, sweep.typed()[unit]) == []
 
 
 def test_a_hundred_switches():
-    """Acceptance 16: lengths switched 100 times, one switch after another."""
+    """No drift: lengths switched 100 times, one switch after another."""
     assert sweep.hundred_switches(ask) == []
 
 
@@ -65,7 +65,7 @@ def test_a_shown_length_is_within_half_a_step(unit):
 
 @pytest.mark.parametrize("unit", lengths.UNITS)
 def test_a_reading_has_its_unit_and_is_said_in_words(unit):
-    """Acceptance 17 and 19: a unit in every text, no digit, slash or hyphen in a voice's words."""
+    """A unit in every text, no digit, slash or hyphen in a voice's words."""
     mark = {"in": '"', "ft": '"', "mm": " mm", "cm": " cm", "m": " m"}[unit]
     for jots in range(0, 300 * 8128, 1777):
         r = lengths.reading(jots, unit)

@@ -32,7 +32,7 @@ FLAGS = [
     "--disable-component-update",
     "--disable-sync",
 ]
-# A small phone's screen in CSS px, as in the acceptance figures.
+# A small phone's screen in CSS px.
 SCREEN = {"width": 360, "height": 640}
 STARTS_WITHIN = 30  # seconds; a cold machine with two busy cores
 # What is waited for comes, but a plan may take its time there.

@@ -11,13 +11,13 @@ CONTROLS = """() => {
   const out = [];
   for (const el of all) {
     if (el.disabled || (el.readOnly && el.closest('.sheet'))) continue;
+    scrollTo(0, 0); // all boxes from one place: what sticks may move by a part of a px
     const b = (el.closest('label') || el).getBoundingClientRect();
     const r = el.getBoundingClientRect();
     if (!r.width || !r.height || !el.checkVisibility()) continue;
     // What stays while the page scrolls has its place on the screen, the rest on the page.
     const fixed = Boolean(el.closest('.top, .tabs, .low'));
-    const [dx, dy] = fixed ? [0, 0] : [scrollX, scrollY];
-    const at = {x: b.x + dx, y: b.y + dy, w: b.width, h: b.height};
+    const at = {x: b.x, y: b.y, w: b.width, h: b.height};
     el.scrollIntoView({block: 'center'});
     const v = el.getBoundingClientRect();
     const under = document.elementFromPoint(v.x + v.width / 2, v.y + v.height / 2);
@@ -64,7 +64,7 @@ def controls(page: Page) -> list[dict]:
 
 
 def too_small(found: list[dict], least: float = 56) -> list[str]:
-    """Controls under `least` CSS px either way (acceptance 1), or out of a tap's reach (2)."""
+    """Controls under `least` CSS px either way or out of a tap's reach."""
     return [
         f"{c['name']}: {c['tw']:.0f}x{c['th']:.0f}{'' if c['reached'] else ', covered'}"
         for c in found
@@ -73,7 +73,7 @@ def too_small(found: list[dict], least: float = 56) -> list[str]:
 
 
 def too_near(found: list[dict], least: float = 8) -> list[str]:
-    """Pairs of controls whose nearest edges are less than `least` px apart (acceptance 2)."""
+    """Pairs of controls whose nearest edges are less than `least` px apart."""
     out = []
     for fixed in (True, False):
         group = [c for c in found if c["fixed"] == fixed]
@@ -87,10 +87,10 @@ def too_near(found: list[dict], least: float = 8) -> list[str]:
 
 
 def sideways(page: Page) -> int:
-    """How far the page itself scrolls sideways, px (acceptance 6: 0)."""
+    """How far the page itself scrolls sideways, px; 0 is right."""
     return page.evaluate("document.documentElement.scrollWidth - innerWidth")
 
 
 def faint(page: Page) -> list:
-    """Text under 7:1 or under 16 px (acceptance 4 and 5): [text, ratio, size]."""
+    """Text under 7:1 or under 16 px: [text, ratio, size]."""
     return page.evaluate(FAINT)

@@ -1,6 +1,11 @@
 """Rooms to be opened on the page, in a scenario of our own."""
 
+import json
+from pathlib import Path
+
 from tests.jobs import job
+
+HOUSE = Path(__file__).parent.parent.parent / "examples" / "house.json"
 
 
 def wall(name, **more):
@@ -45,3 +50,17 @@ def house(count=12):
     """A house of so many walls, no two alike."""
     walls = [full_wall(f"Room {n + 1}", width_floor=str(164 + 5 * n)) for n in range(count)]
     return job(title="House", walls=walls)
+
+
+def of_house(*names, **more):
+    """The house of the examples with these walls of it alone: nails, trim, coats, prices, tax."""
+    doc = json.loads(HOUSE.read_text(encoding="utf-8"))
+    walls = [w for w in doc["walls"] if w["name"] in names]
+    assert len(walls) == len(names)
+    walls[0].pop("corner", None)  # it has no wall before it here
+    return {**doc, "walls": walls, **more}
+
+
+def kitchen(**more):
+    """One wall of the house: a window, three boxes with devices, a pipe; plans in a moment."""
+    return of_house("Kitchen, sink side", **more)

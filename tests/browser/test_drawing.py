@@ -25,7 +25,7 @@ BOXES = """() => {
     [...document.querySelectorAll('svg text')].map((t) => [t.textContent, ...of(t)])];
 }"""
 FACES = ("sans-serif", "DejaVu Sans")  # the second is the widest of those in use
-RMS = 0.15  # acceptance 35
+RMS = 0.15  # of any two fills' greys, at least: they are told apart in black and white
 SIZE = 20  # px of a patch
 SHIFTS = range(0, 8)  # of a pattern against another; patterns repeat within 7 to 10 px
 
@@ -130,7 +130,7 @@ def _plain_plan():
 @pytest.mark.parametrize("sight", sorted(vision.SIGHTS))
 @pytest.mark.parametrize(("scale", "paper", "zoom"), [(160, None, 1), (None, "A4", 4)])
 def test_fills_are_told_apart_in_grey(show, sight, scale, paper, zoom):
-    """Root mean square of any two fills' greys at least 0.15 (acceptance 35), in the worst
+    """Root mean square of any two fills' greys at least 0.15, in the worst
     position of one pattern over the other; on the screen, and printed."""
     doc, places = _plain_plan()
     answer = elevation(doc, 1, scale, paper, labels=False)

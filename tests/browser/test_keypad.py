@@ -1,4 +1,4 @@
-"""The keypad made for tapes: acceptance 1, 2, 8, 9 and 12 to 19, and 22, in a real browser."""
+"""The keypad made for tapes, in a real browser: reach, few taps, no slips, nothing lost."""
 
 import pytest
 from playwright.sync_api import expect
@@ -45,7 +45,7 @@ def test_entry_and_answer_stay_whole_above_the_keys(pad, size):
     found = controls(pad)
     assert too_small(found) == []
     assert too_near(found) == []
-    # The last row of keys stands at least 16 px above the bottom edge (acceptance 10).
+    # The last row of keys stands at least 16 px above the bottom edge.
     assert max(k["y"] + k["height"] for k in boxes(pad, "0", "ok")) <= size[1] - 15.5
 
 
@@ -68,7 +68,7 @@ def test_digits_stand_in_the_order_of_a_keypad(pad, size):
     assert "".join(d for _, _, d in sorted(found)) == "7894561230"
 
 
-# Taps with OK, and what they make: acceptance 14's limits.
+# Taps with OK, and what they make: the most that a reading may take.
 TAPS = [
     (["7", "5", "3/4", "heavy"], '75-3/4" heavy', 5),
     (["7", "5", "3/4", "+1/16", "heavy"], '75-13/16" heavy', 6),

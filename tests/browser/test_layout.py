@@ -69,7 +69,7 @@ def test_only_the_drawing_pans_in_its_own_box(phone, live):
 
 
 def test_the_tables_hold_every_number_of_the_drawing(phone, live):
-    """Acceptance 35: no figure is in the drawing alone."""
+    """No figure is in the drawing alone."""
     page = layout(phone, live, job(title="Room", walls=[full_wall()]))
     expect(page.locator(".table table").first).to_be_visible()
     for _ in range(2):

@@ -1,7 +1,7 @@
 """Every screen at a small phone's sizes: thumbs reach, eyes read, nothing runs off the side.
 
-Acceptance 1, 2, 4, 5, 6 and 7. The pictures go to the folder named by
-LAPWRIGHT_SHOTS, where one is given, for a person to look at.
+The least sizes, distances and contrasts are in measure.py. The pictures go to the
+folder named by LAPWRIGHT_SHOTS, where one is given, for a person to look at.
 """
 
 import os
@@ -10,7 +10,10 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import expect
 
+from calc.quick import NAMES
+from tests.browser.conftest import serving
 from tests.browser.hands import (
+    LONG,
     field,
     key,
     open_page,
@@ -21,7 +24,7 @@ from tests.browser.hands import (
     unfold,
 )
 from tests.browser.measure import controls, faint, sideways, too_near, too_small
-from tests.browser.rooms import room
+from tests.browser.rooms import kitchen, room
 
 READINGS = {
     "remaining-run": {"run": '192" heavy', "up": ['96"'], "stock": '48"', "spacing": '16"'},
@@ -42,9 +45,42 @@ READINGS = {
         "width": '36"',
         "height": '48"',
     },
+    "casing": {"width": '34"', "height": '50"', "space": '2"'},
+    "mitre": {"corner": "90 °", "rise": '4"'},
+    "level-taper": {"off": '3/8"', "level": '32"', "run": '96"'},
+    "square-check": {"width": '36"', "height": '48"', "one": '60-1/16"', "two": '59-7/8"'},
+    "rake": {"face": '5-1/8"', "rise": '4"', "width": '150"'},
+    "tape-error": {"length": '48" heavy', "pieces": "12"},
+    "board-estimate": {
+        "width": '150"',
+        "height": '96"',
+        "face": '5-1/8"',
+        "board": '144"',
+        "openings": ['34"', '50"'],
+        "nominal": '6"',
+    },
+    "wood-movement": {
+        "species": "white-fir",
+        "width": '8"',
+        "lap": '1/2"',
+        "moisture": "16 %",
+        "driest": "6 %",
+        "dampest": "11 %",
+        "length": '144"',
+    },
+    "room-moisture": {
+        "temperature": "70 °F",
+        "humidity": "45 %",
+        "other": "75 %",
+        "moisture": "16 %",
+    },
+    "nails": {"thickness": '3/4"', "made": "mdf", "length": '3"'},
+    "nail-hold": {"depth": '1"', "nails": "4"},
+    "box-extension": {"thickness": '3/4"', "gangs": "3", "clearance": '3/16"'},
+    "paint": {"widths": ['164-1/2"', '118"'], "height": '96"', "openings": "20 sq ft"},
+    "finish-hours": {"boards": "40"},
 }
-SIZES = {"360x640": (360, 640), "320x568": (320, 568)}
-# A job's screens also lying down, and with text of twice the size: width, height, text %.
+# Upright, small, lying down, and with text of twice the size: width, height, text %.
 VIEWS = {
     "360x640": (360, 640, 100),
     "320x568": (320, 568, 100),
@@ -53,11 +89,23 @@ VIEWS = {
 }
 
 
+@pytest.fixture(scope="module")
+def shown(tmp_path_factory):
+    """The address of a server for all looks at a calculator, which keeps nothing there."""
+    with serving(tmp_path_factory.mktemp("looks")) as server:
+        yield server.address
+
+
 def held_like(page, view):
     """Turn the page to that view."""
     width, height, text = VIEWS[view]
     page.set_viewport_size({"width": width, "height": height})
     page.evaluate("(size) => { document.documentElement.style.fontSize = size; }", f"{text}%")
+
+
+def unfold_all(page):
+    """Open whatever is folded away, workings and readings that stand well as they are."""
+    page.locator("details").evaluate_all("all => all.forEach(e => { e.open = true; })")
 
 
 def look(page, name, size):
@@ -75,23 +123,36 @@ def look(page, name, size):
     assert sideways(page) <= 0, name
 
 
-@pytest.mark.parametrize("size", SIZES)
+def test_every_calculator_is_looked_at():
+    assert list(READINGS) == list(NAMES)
+
+
+@pytest.mark.parametrize("size", VIEWS)
 def test_quick(phone, live, size):
     page = open_page(phone.new_page(), live.address)
-    page.set_viewport_size(dict(zip(("width", "height"), SIZES[size], strict=True)))
+    held_like(page, size)
+    expect(page.locator(".list .card")).to_have_count(len(NAMES) + 1)
     look(page, "quick", size)
-    for name in READINGS:
-        page.goto(f"{live.address}/p#/quick/{name}")
-        expect(page.locator(".fields .field").first).to_be_visible()
-        look(page, f"{name}-empty", size)
-    for name, values in READINGS.items():
-        page.evaluate(
-            "([name, v]) => localStorage.setItem('lapwright.quick.' + name, JSON.stringify(v))",
-            [name, {"values": values, "undo": []}],
-        )
-        page.goto(f"{live.address}/p#/quick/{name}")
-        expect(page.locator(".result .answer")).to_be_visible()
-        look(page, name, size)
+
+
+@pytest.mark.parametrize("size", VIEWS)
+@pytest.mark.parametrize("name", READINGS)
+def test_a_calculator(phone, shown, name, size):
+    """Empty, and answered with all that is folded away unfolded."""
+    page = open_page(phone.new_page(), shown, f"#/quick/{name}")
+    held_like(page, size)
+    expect(page.locator(".fields .field, .fields .many").first).to_be_visible()
+    look(page, f"{name}-empty", size)
+    page.evaluate(
+        "([name, v]) => localStorage.setItem('lapwright.quick.' + name, JSON.stringify(v))",
+        [name, {"values": READINGS[name], "undo": []}],
+    )
+    page.reload()
+    expect(page.locator(".result .answer")).to_be_visible()
+    expect(page.locator(".problem")).to_have_count(0)
+    held_like(page, size)
+    unfold_all(page)
+    look(page, name, size)
 
 
 @pytest.mark.parametrize("size", VIEWS)
@@ -155,6 +216,42 @@ def test_a_house_with_openings(phone, live, size):
     page.locator("#job-file").set_input_files([wrong])
     expect(page.locator(".refused")).to_be_visible()
     look(page, "file-refused", size)
+
+
+@pytest.mark.parametrize("size", VIEWS)
+def test_what_is_bought_and_the_steps_of_the_work(phone, live, size):
+    """Take-off and Finish of a job that warns: shut, and with each step open."""
+    page = phone.new_page()
+    slips = {"site": {"moisture": "16 %"}, "nails": {"length": "2 3/4", "price": 14.5}}
+    held = opened(page, live.address, kitchen(**slips), "take-off")
+    held_like(page, size)
+    expect(page.locator("body")).to_have_attribute("data-plan", "whole", timeout=LONG)
+    expect(page.locator(".result:not(.old) .answer")).to_be_visible()
+    page.locator(".tick").first.tap()
+    expect(page.locator(".tick").first).to_have_attribute("aria-pressed", "true")
+    look(page, "take-off", size)
+    unfold_all(page)
+    for title in ("Nails", "Primer"):
+        unfold(page, title)
+        look(page, f"take-off-{title}", size)
+    page.goto(f"{live.address}/p#/job/{held}/finish")
+    expect(page.locator("[id^=step-]").first).to_be_visible()
+    expect(page.locator(".fields.old")).to_have_count(0)
+    look(page, "finish", size)
+    steps = page.locator("[id^=step-]").evaluate_all("all => all.map(e => e.id)")
+    assert len(steps) == 8
+    for step in steps:
+        bar = page.locator(f"#{step} > button")
+        bar.tap()
+        expect(bar).to_have_attribute("aria-expanded", "true")
+        unfold_all(page)
+        look(page, f"finish-{step}", size)
+        seen_to = page.locator(f"#{step} .cautions").get_by_role("button", name="Yes, seen to")
+        if seen_to.count():
+            seen_to.first.tap()
+            expect(page.locator(f"#{step} .seen-to")).not_to_have_count(0)
+            look(page, f"finish-{step}-seen-to", size)
+        bar.tap()
 
 
 def test_text_of_twice_the_size_keeps_entry_answer_and_controls(phone, live):

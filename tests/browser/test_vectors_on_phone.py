@@ -64,12 +64,12 @@ def ask_both(ask):
 
 @pytest.mark.parametrize("unit", ["in", "mm"])
 def test_every_length_on_phone(ask_both, unit):
-    """Acceptance 16 on both engines: each 1/32 in to 240 in, each 0.5 mm to 6 m."""
+    """There and back on both engines: each 1/32 in to 240 in, each 0.5 mm to 6 m."""
     assert sweep.round_trip(ask_both, unit, sweep.typed()[unit]) == []
 
 
 def test_a_hundred_switches_on_phone(ask_both):
-    """Acceptance 16: lengths switched 100 times, one switch after another."""
+    """No drift: lengths switched 100 times, one switch after another."""
     assert sweep.hundred_switches(ask_both) == []
 
 

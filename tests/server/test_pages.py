@@ -13,7 +13,7 @@ from server.app import ROOT, create_app
 
 from .conftest import check_error_shape
 
-# As acceptance of the page asks: own scripts and WebAssembly, nothing from elsewhere.
+# What the page may load: own scripts and WebAssembly, nothing from elsewhere.
 POLICY = {
     "default-src": "'none'",
     "script-src": "'self' 'wasm-unsafe-eval'",
