@@ -10,8 +10,7 @@ const LETTER = 8.5; // px a character of the drawing's text takes, at most
 
 /** Text in which no reading and no piece's name breaks: 75-3/4", 14' 0" and 2-6C stay on one line. */
 export function prose(text) {
-  return text.split(/(\d+' \d+(?:-\d+\/\d+)?"|\d+-\d+\/\d+"?|\d+-\d+[A-Z]+|\d+(?:\.\d+)? (?:%|gal|fl oz|ml|L|h|in|mm|lb|N|m²|sq ft)(?![a-z]))/).map((part, i) => (i % 2 ? html`<span class="nb">${part}</span>` : part));
-  return text.split(/(\d+' \d+(?:-\d+\/\d+)?"|\d+-\d+\/\d+"?|\d+-\d+[A-Z]+|\d+ (?:%|gal|fl oz|ml|L|h|lb|N|m²|sq ft)(?![a-z/]))/).map((part, i) => (i % 2 ? html`<span class="nb">${part}</span>` : part));
+  return text.split(/(\d+' \d+(?:-\d+\/\d+)?"|\d+-\d+\/\d+"?|\d+-\d+[A-Z]+|\d+(?:\.\d+)? (?:%|gal|fl oz|ml|L|h|in|mm|lb|N|m²|sq ft)(?![a-z/]))/).map((part, i) => (i % 2 ? html`<span class="nb">${part}</span>` : part));
 }
 
 export function sketch({ width, height, items, say }) {

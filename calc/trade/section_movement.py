@@ -154,7 +154,6 @@ def _write_walls(d: Draft, job: Job, plan: "dict[str, Any] | None", m: "Moves") 
     if tight:
         push, name, n = max(tight, key=lambda t: (t[0], t[2], t[1]))
         more = "" if len(tight) == 1 else " (%s too)" % count_text(len(tight) - 1, "other wall")
-        more = "" if len(tight) == 1 else ", and %s" % _push(len(tight) - 1)
         d.warn(
             "%s: hung tight its %d courses push by %s by the dampest%s; the gaps at floor and "
             "ceiling take %s, so boards buckle or lift. Leave %s at each course."
@@ -162,10 +161,6 @@ def _write_walls(d: Draft, job: Job, plan: "dict[str, Any] | None", m: "Moves") 
         )
     heads = ["Wall", "Courses", "Tight, they push", "Lines open, all"]
     d.tables.append(Table("Over the wall", heads, rows))
-
-
-def _push(walls: int) -> str:
-    return "1 more wall pushes" if walls == 1 else "%d more walls push" % walls
 
 
 def _courses(job: Job, plan: "dict[str, Any] | None") -> list[tuple[str, int]]:

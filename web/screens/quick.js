@@ -212,7 +212,6 @@ function table({ title, columns, rows }) {
   return html`<table class=${columns.length > 3 ? 'stack' : nothing}><caption>${title}</caption>
     <thead><tr>${columns.map((c) => html`<th scope="col">${c}</th>`)}</tr></thead>
     <tbody>${rows.map((row) => html`<tr>${row.map((cell, i) => html`<td data-of=${columns[i]} class=${cell && cell !== '-' ? nothing : 'bare'}><span>${prose(cell)}</span></td>`)}</tr>`)}</tbody></table>`;
-    <tbody>${rows.map((row) => html`<tr>${row.map((cell, i) => html`<td data-of=${columns[i]}><span>${prose(cell)}</span></td>`)}</tr>`)}</tbody></table>`;
 }
 
 /** The usual cautions, in one block. */
