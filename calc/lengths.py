@@ -105,6 +105,11 @@ def read(text: str, unit: str) -> int:
     return jots
 
 
+def lower(text: str) -> str:
+    """The text with A to Z in small letters, all else as it is: the same on both engines."""
+    return "".join([_LOWER.get(ch, ch) for ch in text])
+
+
 def _plain(text: str) -> str:
     """The text in ASCII, lower case, without a note of ours at its end."""
     out = []

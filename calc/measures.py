@@ -7,11 +7,8 @@ in the base unit, which is metric.
 
 from collections import namedtuple
 
+from .lengths import lower
 from .problems import shown
-
-TYPE_CHECKING = False
-if TYPE_CHECKING:
-    pass
 
 # name: as it stands behind a number; names: how else it may be typed, in lower case; times,
 # plus: value in the base unit = typed * times + plus; places: decimals shown at most.
@@ -60,6 +57,9 @@ MEASURES = {
         (
             Unit("ml", ("millilitre", "milliliter"), 1.0, 0.0, 0),
             Unit("fl oz", ("floz", "oz"), 1000 * _LITRES / 128, 0.0, 1),
+            Unit("L", ("l", "litre", "litres", "liter", "liters"), 1000.0, 0.0, 3),
+            Unit("qt", ("quart", "quarts"), 250 * _LITRES, 0.0, 3),
+            Unit("gal", ("gallon", "gallons"), 1000 * _LITRES, 0.0, 3),
         ),
         1,
         0,
@@ -80,6 +80,9 @@ MEASURES = {
         ),
         1,
         0,
+    ),
+    "wire": Measure(
+        (Unit("mm", (), 1.0, 0.0, 3), Unit("in", ("inch", "inches"), 25.4, 0.0, 4)), 1, 0
     ),
     "area": Measure(
         (
@@ -137,7 +140,7 @@ def read(raw: object, measure: str, unit: str) -> float:
         u = unit_of(measure, unit)
         return value * u.times + u.plus  # type: ignore[no-any-return]
     for u in MEASURES[measure].units:
-        if name == u.name.lower() or name in u.names:  # ASCII
+        if name == lower(u.name) or name in u.names:
             return value * u.times + u.plus  # type: ignore[no-any-return]
     raise MeasureError(
         '"%s": "%s" is not known here.' % (shown(raw), shown(name)), _example(measure, unit)
@@ -217,7 +220,7 @@ def _split(raw: str) -> tuple[str, str]:
     n = 0
     while n < len(text) and text[n] in "0123456789.,-":
         n += 1
-    return text[:n], text[n:].strip(" ").lower()  # ASCII
+    return text[:n], lower(text[n:].strip(" "))
 
 
 def _decimal(text: str) -> float | None:

@@ -67,7 +67,11 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
             "The box stands %s past the boards: the plate can't seat; set it back." % d.show(-need)
         )
     if back > SET_BACK_MOST:
-        d.row("In the wallboard", "set back over %s already" % d.show(SET_BACK_MOST))
+        d.row(
+            "Behind the wallboard",
+            "set back over %s, which is too far there already: the extender mends both"
+            % d.show(SET_BACK_MOST),
+        )
     _covered(d, v)
     gap(d, v["clearance"])
     for key in ("electricity", "box-extension", "box-gap"):

@@ -21,12 +21,12 @@ FIELDS = [
         "16",
     ),
     measure(
-        "film",
+        "wire",
         "diameter",
         "Diameter of another nail",
-        "131 mil is 0.131 in; 2500 µm is 2.5 mm",
-        lo=500.0,
-        hi=10000.0,
+        "of its shank",
+        lo=0.5,
+        hi=10.0,
         needed=False,
     ),
     length("depth", "Length in the stud", "", lo=1, hi=150 * JOTS_PER_MM),
@@ -43,9 +43,9 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
                 "diameter",
                 "nothing",
                 "Diameter of another nail: nothing is given.",
-                "Give it in thousandths of an inch or a millimetre, or choose a gauge.",
+                "Give it like 0.131 in or 2.5 mm, or choose a gauge.",
             )
-        across = v["diameter"] / 2.54  # ten-thousandths of an inch
+        across = v["diameter"] / 25.4 * 10000  # ten-thousandths of an inch
     else:
         across = float(wire(int(v["gauge"])))
         d.work(

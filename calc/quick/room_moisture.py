@@ -57,6 +57,7 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
         )
     else:
         then = write_emc(d, "In the other season", v["temperature"], v["other"])
+        d.row("The other season", "reckoned at the same temperature")
         low, high = min(now, then), max(now, then)
         _figure(d, "driest", "Driest", low)
         _figure(d, "dampest", "Dampest", high)

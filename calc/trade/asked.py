@@ -2,6 +2,7 @@
 
 from ..draft import Draft, to_dict
 from ..job import Job, read_job, ready
+from ..problems import shown, wrong
 from . import (
     section_boxes,
     section_casing,
@@ -46,18 +47,18 @@ def answer(doc: object, plan: "dict[str, Any] | None", of: "tuple[str, ...]") ->
     if not ready(doc):
         return out
     job = read_job(doc)
+    for w in plan["walls"] if plan is not None else []:
+        if not 0 < w["number"] <= len(job.ids) or job.ids[w["number"] - 1] != w["id"]:
+            raise wrong(
+                "plan", shown(w["name"]), "plan: its wall %s is not in the job." % shown(w["name"]),
+                "Send the plan of this job.",
+            )  # fmt: skip
     casing, jambs = section_casing.casing_to_buy(job), section_jambs.jambs_to_buy(job)
     if "take-off" in of:
         out["take_off"] = take_off(job, plan, casing, jambs)
     if "steps" in of:
         out["sections"] = _sections(job, plan, casing, jambs)
     return out
-
-
-def sections(job: Job, plan: "dict[str, Any] | None") -> list[dict[str, Any]]:
-    """Every section in the order of the work. Errors: none."""
-    casing, jambs = section_casing.casing_to_buy(job), section_jambs.jambs_to_buy(job)
-    return _sections(job, plan, casing, jambs)
 
 
 def _sections(

@@ -1,10 +1,11 @@
 """Filler for nail holes by their count, and caulk by the length of its joints."""
 
-from math import sqrt
+from math import pi, sqrt
 
 from ..lengths import JOTS_PER_MM, from_mm
 from .coated import Cans
 from .coats import whole_cans
+from .trimmed import foot_of, is_trimmed
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -20,7 +21,6 @@ A_HOLE = 0.00015
 # The bead of caulk, laid round. Common practice, no source.
 BEAD = 5 * JOTS_PER_MM
 _METRE = 1000 * JOTS_PER_MM
-_PI = 3.141592653589793
 
 
 def filler_litres(nails: int) -> float:
@@ -31,7 +31,7 @@ def filler_litres(nails: int) -> float:
 def caulk_litres(length: int) -> float:
     """Litres of caulk for a bead of BEAD so long, jots. Errors: none. Source: geometry."""
     metre = BEAD / _METRE
-    return _PI / 4 * metre * metre * (length / _METRE) * 1000
+    return pi / 4 * metre * metre * (length / _METRE) * 1000
 
 
 def joints(job: "Job", plan: dict[str, Any]) -> list[tuple[str, int]]:
@@ -41,24 +41,18 @@ def joints(job: "Job", plan: dict[str, Any]) -> list[tuple[str, int]]:
     but for its side at the floor. Errors: none. Source: common practice, geometry.
     """
     corners = ceiling = casings = 0
-    for i, w in enumerate(plan["walls"]):
+    known = dict([(w.index + 1, w) for w in job.walls])
+    for w in plan["walls"]:
         ceiling += _along(w["ceiling"])
         # An inside corner of two walls is one joint: the second wall has it at its left.
         if w["corner"] in ("none", "inside"):
             corners += from_mm(w["heights"]["left"])
         if w["corner_right"] in ("none", "boards"):
             corners += from_mm(w["heights"]["right"])
-        for o in job.walls[i].openings:
-            if cased(o):
+        for o in known[w["number"]].openings if w["number"] in known else []:
+            if is_trimmed(o):
                 casings += _around(job, o)
     return [("ceiling", ceiling), ("corners", corners), ("casings", casings)]
-
-
-def cased(opening: Any) -> bool:
-    """Whether an Opening of the job gets casing."""
-    if opening.trim == "by-kind":
-        return opening.kind in ("window", "door")
-    return bool(opening.trim == "cased")
 
 
 def _around(job: "Job", o: Any) -> int:
@@ -68,7 +62,7 @@ def _around(job: "Job", o: Any) -> int:
     """
     t = job.trade.trim
     out = t.reveal + t.width
-    sides = 2 if o.bottom else 1
+    sides = 1 if foot_of(job, o) == "floor" else 2
     return int(sides * (o.width + 2 * out) + 2 * (o.height + sides * out))
 
 

@@ -67,7 +67,7 @@ def write_glue(d: Draft, job: "Job", b: Beads) -> None:
     d.step(
         "adhesive",
         "pi / 4 x bead^2 x length",
-        "0.7854 x %s^2 x %s" % (d.show(glue.bead), d.show(b.length)),
+        "0.7854 x (%s)^2 x %s" % (d.show(glue.bead), d.show(b.length)),
         volume,
         "geometry",
     )

@@ -95,8 +95,8 @@ def write_hold(d: Draft, key: str, across: float, depth: int, nails: int = 1) ->
             d.step(what, words, numbers % times, text, source)
         else:
             d.step(what, words + " x nails", "%s x %d" % (numbers % times, nails), text, source)
-    d.row("Of", "%s in %s, gravity 0.%d" % (some(nails, "nail"), f.label, f.gravity))
-    d.row("The allowed", "is without factors for load duration and damp wood")
+    d.row("For", "%s in %s, gravity 0.%d" % (some(nails, "nail"), f.label, f.gravity))
+    d.row("Allowed by design", "is without factors for load duration and damp wood")
     d.row("Small heads", "may pull through the board before the nail leaves the stud")
 
 

@@ -119,16 +119,17 @@ def write_wait(
     is; so: a sentence of what comes of hanging them now, or "". Returns whether they may hang.
     """
     d.caution("acclimatise")
-    fits = low <= moisture <= high
+    fits = low <= moisture <= high and moisture <= DAMP
     d.step(
         "Hang now",
-        "the boards' moisture lies within the range of " + where,
+        "the boards' moisture lies within the range of %s, and is no more than %s"
+        % (where, percent(DAMP)),
         "%s within %s to %s" % (percent(moisture), percent(low), percent(high)),
         "yes" if fits else "no",
         "Wood Handbook (FPL-GTR-190), ch. 13",
     )
     d.row("Hang now", "yes" if fits else "no, wait")
-    if not fits:
+    if not low <= moisture <= high:
         wet = moisture > high
         wait = (
             "Boards too %s: they read %s, and %s wants %s to %s. Wait: stack them on stickers in "

@@ -15,6 +15,7 @@ from ..draft import Table
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM
 from ..measures import decimal, fixed
 from .moisture import percent
+from .spacers import spacer_say, spacer_text
 from .species import SOURCES as _COEFFICIENTS
 from .species import UNKNOWN, cautious, coefficient, species
 
@@ -148,7 +149,8 @@ def write_moves(
         d.row("Wetter than 30 %", "reckoned at 30 %: only below it does wood shrink")
         hung = SATURATION
     m = moves(face, overall, c, hung, low, high, d.unit)
-    d.length("spacer", "Spacer at each course", m.spacer)
+    text = spacer_text(m.spacer, d.unit)
+    d.figure("spacer", "Spacer at each course", text, spacer_say(m.spacer, d.unit), m.spacer)
     text = fine(m.change, d.unit)
     d.figure("change", "Board changes, all year", text, text, m.change)
     d.value("growth", m.growth)
@@ -171,7 +173,7 @@ def write_moves(
         "Spacer",
         "that growth, rounded up to a spacer: at the dampest the boards just touch",
         fine(m.growth, d.unit),
-        d.show(m.spacer),
+        spacer_text(m.spacer, d.unit),
         "plane geometry",
     )
     _write_seasons(d, face, overall, c, m, hung)

@@ -7,6 +7,7 @@ from .nails import (
     DEEP,
     FIBREBOARD,
     GYPSUM,
+    PENETRATION,
     THIN_PANEL,
     Count,
     hand_nail,
@@ -64,7 +65,12 @@ def write_length(
         d.show(reach),
     )
     need = max(into, FIBREBOARD if fibreboard else 0)
-    if reach < need:
+    if reach <= 0 and given is None:
+        d.warn(
+            "Nothing is asked for into the stud, so %s ends before it and holds nothing: ask for "
+            "%s." % (d.show(used), d.show(PENETRATION))
+        )
+    elif reach < need or reach <= 0:
         _too_short(d, name, used, reach, need, want)
     if reach > DEEP:
         _too_long(d, name, used, reach, cladding + wallboard, want)

@@ -31,6 +31,8 @@ _LONGEST = (
 # A nail that goes farther into a stud may meet what runs through it. Source: NFPA 70 (NEC)
 # 300.4(A)(1), (D): a cable lies at least so far from the stud's edge, or behind a plate.
 DEEP = 5 * JOTS_PER_INCH // 4
+# Into the stud, where nobody says another figure. Common practice, no source.
+PENETRATION = JOTS_PER_INCH
 # Into the supports behind a fibreboard finish. Source: Ontario O. Reg. 332/12, 9.29.
 FIBREBOARD = 20 * JOTS_PER_MM
 # A thinner panelling wants wallboard behind it, of at least GYPSUM (3/8 in, sold as 9.5 mm),

@@ -9,6 +9,14 @@ from ..draft import Draft, Table
 from ..measures import decimal
 from .saying import said
 
+# Hours and paces by hand. All common practice, no source.
+ACCLIMATISE = 48.0  # hours that boards lie in the room, two to three days
+COATED = 10.0  # square metres coated an hour, by roller
+FILLED = 400.0  # nail holes filled an hour
+SANDED = 600.0  # of them sanded an hour
+CAULKED = 20.0  # metres caulked and smoothed an hour
+CASING = 1.0  # hours for one opening, jamb extension and casing
+
 # key names it; after: keys of what must be done, and dry, first; hands: hours at work; waits:
 # hours it dries or settles then; items: pieces worked one by one, 1 where it is done as a whole.
 # Where two tasks have as many pieces, a piece of the later one waits for its own piece alone:
@@ -91,13 +99,13 @@ def decides(steps: "list[Step]") -> "list[Step]":
 
 def hours(value: float) -> str:
     """Hours as text: "0.8 h", "31 h"."""
-    return "%s h" % decimal(value, 1)
+    return "%s h" % decimal(value, 2 if value < 0.95 else 1)
 
 
 def days(value: float) -> str:
     """Hours as text, with the days from 24 on: "31 h (1 day 7 h)"."""
     whole = int(value + 0.5)
-    if whole < 24:
+    if value < 24:
         return hours(value)
     day, rest = divmod(whole, 24)
     return "%s (%d day%s %d h)" % (hours(value), day, "" if day == 1 else "s", rest)
@@ -127,7 +135,7 @@ def write_steps(d: Draft, steps: "list[Step]") -> None:
             "%s h" % decimal(s.ends, 2),
         )  # fmt: skip
     columns = ["Step", "Starts at", "At work", "Dries until", "Beside the drying of"]
-    d.tables.append(Table("Steps, in hours from now", columns, rows))
+    d.tables.append(Table("Steps, in hours from the start", columns, rows))
     chain = decides(steps)
     if chain:
         d.row("What decides", ", then ".join([s.title for s in chain]))

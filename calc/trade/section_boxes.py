@@ -25,12 +25,7 @@ def write(d: Draft, job: "Job", plan: "dict[str, Any] | None") -> None:
 
     plan is not needed. Errors: none for a job that reads.
     """
-    found = [
-        _Device(w.name, b.name, b, wanted(job.board.thickness, b.set_back, b.proud, b.extension))
-        for w in job.walls
-        for b in w.boxes
-        if b.holds == "device"
-    ]
+    found = _devices(job)
     if not found:
         d.row("Boxes", "none with a device")
         return
@@ -47,6 +42,21 @@ def write(d: Draft, job: "Job", plan: "dict[str, Any] | None") -> None:
     gap(d, job.rules.box_gap)
     for key in ("electricity", "box-extension", "box-gap"):
         d.caution(key)
+
+
+def _devices(job: "Job") -> "list[_Device]":
+    return [
+        _Device(w.name, b.name, b, wanted(job.board.thickness, b.set_back, b.proud, b.extension))
+        for w in job.walls
+        for b in w.boxes
+        if b.holds == "device"
+    ]
+
+
+def extensions(job: "Job") -> list[tuple[int, int]]:
+    """(depth in jots, how many) of the extensions still to be fitted, the smallest first."""
+    needs = [x.need for x in _devices(job) if x.need > 0]
+    return [(depth, needs.count(depth)) for depth in sorted(set(needs))]
 
 
 def _sizes(d: Draft, short: "list[_Device]") -> None:

@@ -3,7 +3,7 @@
 from ..draft import Draft
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM, exact
 from ..measures import decimal, show
-from ..words import about
+from ..words import HIDDEN, about, count_text
 from .coated import board_area, cans_of, coats_of, used_boards, wall_area
 from .coats import write_cans, write_coats
 from .filler import A_HOLE, BEAD, joints, tubs
@@ -57,11 +57,12 @@ def _areas(d: Draft, job: "Job", plan: "dict[str, Any]") -> None:
         back = " + back" if f.back == "coated" else ""
         area = show(board_area(job, plan), "area", d.unit)
         boards = used_boards(plan)
+        lap = HIDDEN[b.edge]
         long = d.show(sum([int(row["stock"] * JOTS_PER_MM + 0.5) for row in boards]))
         d.row("Coated before hanging", area)
         d.row(
-            "Taken for that", "%d boards, offcuts with them, at their whole length: face with "
-            "tongue or lap, both edges%s" % (len(boards), back),
+            "Taken for that", "%s, offcuts with them, at their whole length: face%s, both edges%s"
+            % (count_text(len(boards), "board"), " with the " + lap if lap else "", back),
         )  # fmt: skip
         d.step(
             "Before hanging", "(face + two edges%s) x length of the boards" % back,
@@ -86,18 +87,20 @@ def _fill(d: Draft, job: "Job", plan: "dict[str, Any]") -> None:
         size = show(c.can * 1000, "cartridge", d.unit)
         d.count(c.key, "%s, %ss of %s" % (c.what, name, size), c.cans, name)
     takes = show(filler.litres * 1000, "cartridge", d.unit)
-    d.row("Filler", "%d nail holes, %s" % (nails, takes))
+    d.row("Filler", "%s, %s" % (count_text(nails, "nail hole"), takes))
     hole = "%s ml" % decimal(A_HOLE * 1000, 2)
     d.step("Filler", "nail holes x " + hole, "%d x %s" % (nails, hole), takes)
     rows = joints(job, plan)
-    long = about(sum([jots for _, jots in rows]), d.unit)
+    total = sum([jots for _, jots in rows])
+    long = about(total, d.unit)
     parts = ["%s %s" % (what, about(jots, d.unit)) for what, jots in rows if jots]
     d.row("Caulk", "%s: %s" % (long, ", ".join(parts)))
     inches = d.unit in ("in", "ft")
     bead = decimal(BEAD / JOTS_PER_INCH, 3) + " in" if inches else exact(BEAD, d.unit)
     d.step(
         "Caulk", "pi / 4 x bead squared x length of the joints",
-        "0.785 x %s squared x %s" % (bead, long), show(caulk.litres * 1000, "cartridge", d.unit),
+        "0.7854 x %s squared x %s" % (bead, d.show(total)),
+        show(caulk.litres * 1000, "cartridge", d.unit),
     )  # fmt: skip
 
 
@@ -110,11 +113,17 @@ def _joints(d: Draft) -> None:
 
 
 def _warn(d: Draft, job: "Job") -> None:
+    lap = HIDDEN[job.board.edge]
     f, gap = job.trade.finish, job.rules.joint_gap
     if not f.primer_coats + f.paint_before:
         d.warn(
             "No coat before hanging: a bare line shows at each edge when the boards shrink. Coat "
-            "face, edges and lap before they hang."
+            "face%s before they hang." % (", edges and " + lap if lap else " and edges")
+        )
+    if not f.paint_after and job.trade.nails.per_stud + job.trade.nails.per_end:
+        d.warn(
+            "No coat on the wall: filled nails and sawn ends stay bare. Touch them up once the "
+            "filler is sanded."
         )
     if gap > JOINT_MOST:
         d.warn(

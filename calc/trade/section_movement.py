@@ -17,7 +17,16 @@ from .moisture import (
     write_factors,
     write_wait,
 )
-from .movement import FORMULA, PANELS, fine, if_hung_now, mdf_most, write_mdf, write_moves
+from .movement import (
+    FORMULA,
+    PANELS,
+    fine,
+    if_hung_now,
+    mdf_most,
+    write_mdf,
+    write_moves,
+)
+from .spacers import spacer_text
 from .species import MDF
 
 TYPE_CHECKING = False
@@ -157,7 +166,7 @@ def _write_walls(d: Draft, job: Job, plan: "dict[str, Any] | None", m: "Moves") 
         d.warn(
             "%s: hung tight its %d courses push by %s by the dampest%s; the gaps at floor and "
             "ceiling take %s, so boards buckle or lift. Leave %s at each course."
-            % (name, n, fine(push, d.unit), more, d.show(gaps), d.show(m.spacer))
+            % (name, n, fine(push, d.unit), more, d.show(gaps), spacer_text(m.spacer, d.unit))
         )
     heads = ["Wall", "Courses", "Tight, they push", "Lines open, all"]
     d.tables.append(Table("Over the wall", heads, rows))

@@ -1,7 +1,7 @@
 """A job's nails and adhesive: their length, what they reach and hold, how many to buy."""
 
 from ..draft import Draft
-from .glue import Beads, cartridges, write_glue
+from .glue import cartridges, write_glue
 from .holding import write_hold
 from .nail_words import write_count, write_length, write_thin
 from .nails import CLOSE, count, wire
@@ -13,8 +13,6 @@ if TYPE_CHECKING:
     from ..job import Job
 else:
     Any = object
-
-__all__ = ["Beads", "cartridges", "write"]
 
 
 def write(d: Draft, job: "Job", plan: "dict[str, Any] | None") -> None:

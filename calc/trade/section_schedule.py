@@ -2,8 +2,21 @@
 
 from ..cautions import caution
 from ..draft import Draft, Table
-from .schedule import days, free_at, write_hour, write_steps
-from .steps import CASING, CAULKED, COATED, FILLED, SANDED, steps
+from ..lengths import JOTS_PER_MM
+from ..measures import show
+from ..words import about
+from .schedule import (
+    CASING,
+    CAULKED,
+    COATED,
+    FILLED,
+    SANDED,
+    days,
+    free_at,
+    write_hour,
+    write_steps,
+)
+from .steps import steps
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -43,18 +56,10 @@ def write(d: Draft, job: "Job", plan: "dict[str, Any] | None") -> None:
     d.row("Not counted", "nights and pauses; a shorter drying than the label's is a risk")
     d.step(
         "Paces", "by hand",
-        "%d m² coated, %d holes filled, %d sanded, %d m caulked an hour; %d h an opening"
-        % (COATED, FILLED, SANDED, CAULKED, CASING),
+        "%s coated, %d holes filled, %d sanded, %s caulked an hour; %d h an opening"
+        % (
+            show(COATED, "area", d.unit), FILLED, SANDED,
+            about(int(CAULKED * 1000 * JOTS_PER_MM), d.unit), CASING,
+        ),
         "the hours at work",
     )  # fmt: skip
-    f = job.trade.finish
-    if not f.primer_coats + f.paint_before:
-        d.warn(
-            "No coat before hanging: a bare line shows at each edge when the boards shrink. Coat "
-            "face, edges and lap before they hang."
-        )
-    if not f.paint_after:
-        d.warn(
-            "No coat on the wall: filled nails and sawn ends stay bare. Touch them up with the "
-            "paint once the filler is sanded."
-        )

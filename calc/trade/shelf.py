@@ -6,6 +6,7 @@ from ..draft import Draft
 from ..lengths import show
 from ..measures import show as measured
 from ..words import about, count_text
+from . import section_boxes, section_casing
 from .coated import cans
 from .filler import tubs
 from .glue import cartridges
@@ -34,10 +35,10 @@ def beside_boards(
     casing, jambs: what to buy of them. What could not be listed is told as a row of d. Errors:
     none.
     """
-    out = _nails(job, plan)
+    out = _nails(job, plan) + _extensions(job)
     for key, what, bought in (("casing", "casing", casing), ("jamb", "jamb extension", jambs)):
         out += _trim(d, job, key, what, bought)
-    return out + _coats(job, plan)
+    return out + _stools(job) + _coats(job, plan)
 
 
 def _nails(job: "Job", plan: "dict[str, Any] | None") -> list[Item]:
@@ -52,7 +53,7 @@ def _nails(job: "Job", plan: "dict[str, Any] | None") -> list[Item]:
     if beads is not None and beads.cartridges:
         g = job.trade.glue
         what = "of adhesive, %s" % measured(g.cartridge, "cartridge", job.unit)
-        note = "a bead at %d crossings" % beads.crossings
+        note = "a bead at %s" % count_text(beads.crossings, "crossing")
         amount = count_text(beads.cartridges, "cartridge")
         out.append(Item("adhesive", "fasteners", what, amount, beads.cartridges, g.price, note))
     return out
@@ -64,12 +65,40 @@ def _trim(d: Draft, job: "Job", key: str, what: str, bought: "ToBuy") -> list[It
         text = "of %s, %s" % (what, show(length, job.unit))
         amount = count_text(n, "length")
         out.append(Item("%s-%d" % (key, length), "trim", text, amount, n, price, ""))
-    if bought.total and not bought.rows:
+    name = what[0].upper() + what[1:]  # ASCII
+    if bought.over:
         d.row(
-            "%s, not on the list" % (what[0].upper() + what[1:]),  # ASCII
+            "%s, longer than its stock" % name,
+            "%s not on the list, the longest %s: give a longer length"
+            % (count_text(len(bought.over), "piece"), show(bought.longest, job.unit)),
+        )
+    elif bought.total and not bought.rows:
+        d.row(
+            "%s, not on the list" % name,
             "%s in all, longest piece %s: give the lengths it comes in"
             % (about(bought.total, job.unit), show(bought.longest, job.unit)),
         )
+    return out
+
+
+def _stools(job: "Job") -> list[Item]:
+    """Stools by their length; they come of other stock than the casing."""
+    lengths = [p.length for p in section_casing.pieces(job) if p.mark[0] == "S"]
+    out = []
+    for length in sorted(set(lengths)):
+        n = lengths.count(length)
+        what = "of %s" % show(length, job.unit)
+        out.append(Item("stool-%d" % length, "trim", what, count_text(n, "stool"), n, None, ""))
+    return out
+
+
+def _extensions(job: "Job") -> list[Item]:
+    """Box extensions by their depth, those that are not fitted yet."""
+    out = []
+    for depth, n in section_boxes.extensions(job):
+        what = "of %s, a listed one for the box" % show(depth, job.unit)
+        amount = count_text(n, "box extension")
+        out.append(Item("extension-%d" % depth, "boxes", what, amount, n, None, ""))
     return out
 
 

@@ -1,9 +1,20 @@
 """The finish of a job as steps: acclimatise, coat, hang, fill, case, sand, caulk, coat."""
 
 from .coated import board_area, used_boards, wall_area
-from .filler import cased, joints
+from .filler import joints
 from .nails import count
-from .schedule import Step, Task, in_order
+from .schedule import (
+    ACCLIMATISE,
+    CASING,
+    CAULKED,
+    COATED,
+    FILLED,
+    SANDED,
+    Step,
+    Task,
+    in_order,
+)  # fmt: skip
+from .trimmed import is_trimmed
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -13,13 +24,6 @@ if TYPE_CHECKING:
 else:
     Any = object
 
-# Hours and paces by hand. All common practice, no source.
-ACCLIMATISE = 48.0  # hours that boards lie in the room, two to three days
-COATED = 10.0  # square metres coated an hour, by roller
-FILLED = 400.0  # nail holes filled an hour
-SANDED = 600.0  # of them sanded an hour
-CAULKED = 20.0  # metres caulked and smoothed an hour
-CASING = 1.0  # hours for one opening, jamb extension and casing
 _METRE = 320000
 _OLD = ["lead-asbestos", "lead-rule"]
 
@@ -59,7 +63,7 @@ def steps(job: "Job", plan: dict[str, Any] | None, nails: "int | None" = None) -
     if nails:
         tasks.append(Task("fill", "Fill nail holes", ["hang"], nails / FILLED, f.filler, 1, []))
         ready = ["fill"]
-    cases = len([1 for w in job.walls for o in w.openings if cased(o)])
+    cases = len([1 for w in job.walls for o in w.openings if is_trimmed(o)])
     if cases:
         tasks.append(Task("case", "Jamb extensions and casing", ["hang"], cases * CASING, 0.0, 1,
                           ["saw-dust", "nailer"] + old))  # fmt: skip

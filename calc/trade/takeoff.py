@@ -21,6 +21,7 @@ else:
 GROUPS = (
     ("boards", "Boards"),
     ("fasteners", "Nails and adhesive"),
+    ("boxes", "Box extensions"),
     ("trim", "Casing and jambs"),
     ("coats", "Primer, paint, filler"),
 )
@@ -43,7 +44,12 @@ def take_off(
     )
     if plan is not None:
         _waste(d, plan)
-    bought = dict([(b.item, b.count) for b in job.trade.bought])
+    bought: dict[str, int] = {}
+    for b in job.trade.bought:  # two phones may have ticked the same line
+        bought[b.item] = max(b.count, bought.get(b.item, 0))
+    gone = len([1 for key in sorted(bought) if key not in [i.key for i in items]])
+    if gone and plan is not None:
+        d.row("Bought, and on the list no more", count_text(gone, "line"))
     groups = []
     for key, title in GROUPS:
         rows = [_line(i, bought) for i in items if i.group == key]

@@ -173,7 +173,7 @@ BAD = [
         {"depth": "1", "gauge": "other", "diameter": "1"},
         "diameter",
         '"1" is out of range',
-        "Give 19.69 mil to 393.7 mil",
+        "Give 0.0197 in to 0.3937 in",
     ),
     ("nail-hold", {"depth": "1", "gauge": "other"}, "diameter", "nothing is given", "a gauge"),
     ("box-extension", {"thickness": "3/4", "by": "1"}, "by", "the box is flush", "or give 0"),

@@ -80,9 +80,9 @@ def test_hold_goes_with_length_and_count(seed):
     assert math.isclose(one["allowable"] / one["average"], 1380 / 7850, abs_tol=1 / one["average"])
 
 
-@pytest.mark.parametrize(("gauge", "mil"), [("15", "72"), ("16", "62.5"), ("18", "47.5")])
-def test_a_gauge_holds_as_a_nail_of_its_diameter(gauge, mil):
+@pytest.mark.parametrize(("gauge", "inches"), [("15", "0.072"), ("16", "0.0625"), ("18", "0.0475")])
+def test_a_gauge_holds_as_a_nail_of_its_diameter(gauge, inches):
     by_gauge = ask("nail-hold", depth="1", gauge=gauge)["answer"]
-    by_wire = ask("nail-hold", depth="1", gauge="other", diameter=mil)["answer"]
+    by_wire = ask("nail-hold", depth="1", gauge="other", diameter=inches)["answer"]
     assert by_gauge["values"] == by_wire["values"]
     assert by_gauge["figures"] == by_wire["figures"]

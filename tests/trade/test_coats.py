@@ -185,7 +185,7 @@ def test_the_section_says_what_is_assumed_and_what_waits():
     assert dict(waits.rows)["Cans"].startswith("wait for the plan") and not waits.figures
     bare = Draft("in")
     section_coats.write(bare, made(finish={"primer_coats": 0, "paint_before": 0})[0], None)
-    assert any("edges and lap before they hang" in w for w in bare.warnings)
+    assert any("edges and tongue before they hang" in w for w in bare.warnings)
 
 
 @pytest.mark.parametrize("unit", ["in", "mm"])

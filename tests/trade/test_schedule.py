@@ -10,7 +10,7 @@ from calc.cautions import caution
 from calc.draft import Draft, to_dict
 from calc.job import read_job
 from calc.plan import make
-from calc.trade import section_schedule
+from calc.trade import section_coats, section_schedule
 from calc.trade.schedule import Task, days, decides, free_at, in_order, own_hours
 from calc.trade.steps import ACCLIMATISE, steps
 from tests.jobs import job
@@ -99,7 +99,8 @@ def test_filler_dries_while_the_casing_is_fitted():
 
 @pytest.mark.parametrize(
     ("value", "text"),
-    [(0, "0 h"), (23.4, "23.4 h"), (23.6, "23.6 h (1 day 0 h)"), (31, "31 h (1 day 7 h)"),
+    [(0, "0 h"), (23.4, "23.4 h"), (23.6, "23.6 h"), (24, "24 h (1 day 0 h)"),
+     (31, "31 h (1 day 7 h)"),
      (154.4, "154.4 h (6 days 10 h)")],
 )  # fmt: skip
 def test_days(value, text):
@@ -164,8 +165,12 @@ def test_the_section_of_an_example(name):
 
 
 def test_no_coat_before_or_after_warns_with_the_mend():
+    """With the coats, once."""
     j, plan = _small(finish={"primer_coats": 0, "paint_before": 0, "paint_after": 0})
     d = Draft("in")
-    section_schedule.write(d, j, plan)
+    section_coats.write(d, j, plan)
     assert len(d.warnings) == 2
-    assert "edges and lap before they hang" in d.warnings[0] and "Touch them up" in d.warnings[1]
+    assert "edges and" in d.warnings[0] and "Touch them up" in d.warnings[1]
+    d = Draft("in")
+    section_schedule.write(d, j, plan)
+    assert d.warnings == []

@@ -94,7 +94,8 @@ def test_without_a_plan_only_what_needs_none_is_listed():
                                       "bottom": "10", "height": "12"}],
                  trim={"casing_stock": [{"length": "96", "price": 5}]})  # fmt: skip
     off = answer(doc, None, ("take-off",))["take_off"]
-    assert list(lines(off)) == ["casing-780288"] and off["waits"]
+    # Its stool: 10 + 2 x 3/16 + 2 x 2-1/4 + 2 x 3/4 = 16-3/8 in.
+    assert list(lines(off)) == ["casing-780288", f"stool-{131 * 8128 // 8}"] and off["waits"]
     # Jambs have no stock given: a row says how much to get.
     assert [r for r in off["answer"]["rows"] if r[0].startswith("Jamb extension")]
 

@@ -90,9 +90,9 @@ def test_face_both_edges_and_the_lap_are_coated_before_hanging(back, sides):
     square_inches = board_area(read_job(doc), plan) / 0.0254**2
     assert square_inches == pytest.approx(len(plan["boards"]) * 144 * around)
     told = dict(_drafted(finish={"back": back}).rows)["Taken for that"]
-    assert "face with tongue or lap, both edges" in told
+    assert "face with the tongue, both edges" in told
     bare = _drafted(finish={"primer_coats": 0, "paint_before": 0}).warnings
-    assert any("bare line" in w and "face, edges and lap before they hang" in w for w in bare)
+    assert any("bare line" in w and "face, edges and tongue before they hang" in w for w in bare)
 
 
 @pytest.mark.parametrize(
