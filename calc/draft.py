@@ -9,6 +9,7 @@ from collections import namedtuple
 from . import cautions as _cautions
 from .lengths import reading, show, words
 from .problems import InputError, Problem
+from .words import count_text
 
 # figures:  list of Figure, the first is the answer in large digits
 # rows:     list of (label, text), lesser results
@@ -67,11 +68,6 @@ def to_dict(a: Answer) -> dict[str, object]:
     }
 
 
-def some(n: int, noun: str) -> str:
-    """A count with its noun: "1 board", "3 boards"."""
-    return "%d %s%s" % (n, noun, "" if n == 1 else "s")
-
-
 def refuse(field: str, value: str, message: str, fix: str) -> InputError:
     """The InputError of one Problem, to be raised."""
     return InputError([Problem(field, value, message, fix)])
@@ -103,7 +99,7 @@ class Draft:
     def count(self, key: str, label: str, n: int, noun: str) -> None:
         """A count as the next figure, and as the value `key`."""
         self.figures.append(
-            Figure(label, str(n), "", "%s %s" % (words(n), some(n, noun).split(" ")[1]))
+            Figure(label, str(n), "", "%s %s" % (words(n), count_text(n, noun).split(" ", 1)[1]))
         )
         self.values.append((key, n))
 

@@ -10,9 +10,10 @@ from ..bounds import (
     MOST_SHORTEST,
     WIDEST,
 )
-from ..draft import Answer, Draft, refuse, some
+from ..draft import Answer, Draft, refuse
 from ..lengths import JOTS_PER_MM
 from ..runs import Rest, rest_of, shift_for
+from ..words import count_text
 from .declare import Calculator, length, lengths
 
 TYPE_CHECKING = False
@@ -110,7 +111,7 @@ def _check(d: Draft, v: "dict[str, Any]") -> None:
 def _left(d: Draft, v: "dict[str, Any]", rest: Rest) -> None:
     """Left to fill, and how it comes about."""
     n = rest.pieces
-    joints = " + %s x %s" % (some(n, "joint"), d.show(v["joint_gap"])) if n else ""
+    joints = " + %s x %s" % (count_text(n, "joint"), d.show(v["joint_gap"])) if n else ""
     d.work("gaps: 2 ends x %s%s = %s" % (d.show(v["end_gap"]), joints, d.show(rest.gaps)))
     if n:
         total = " = " + d.show(sum(v["up"])) if n > 1 else ""
@@ -173,7 +174,7 @@ def _fill(d: Draft, v: "dict[str, Any]", rest: Rest) -> None:
     if long <= 0:
         d.row("Last piece", "none")
         d.value("last", 0)
-        _spare(d, v, long + gap, "%s fill it" % some(whole, "whole board"))
+        _spare(d, v, long + gap, "%s fill it" % count_text(whole, "whole board"))
         return
     edges = [("last", "Last piece", rest.left)]
     if v["run_top"] is not None:

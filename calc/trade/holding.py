@@ -3,10 +3,11 @@
 import math
 from collections import namedtuple
 
-from ..draft import Draft, some
+from ..draft import Draft
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM
 from ..measures import decimal, fixed, unit_of
 from ..measures import show as measured
+from ..words import count_text
 from .nail_words import wire_text
 
 # Framing as it is graded; gravity: its specific gravity in hundredths.
@@ -95,7 +96,7 @@ def write_hold(d: Draft, key: str, across: float, depth: int, nails: int = 1) ->
             d.step(what, words, numbers % times, text, source)
         else:
             d.step(what, words + " x nails", "%s x %d" % (numbers % times, nails), text, source)
-    d.row("For", "%s in %s, gravity 0.%d" % (some(nails, "nail"), f.label, f.gravity))
+    d.row("For", "%s in %s, gravity 0.%d" % (count_text(nails, "nail"), f.label, f.gravity))
     d.row("Allowed by design", "is without factors for load duration and damp wood")
     d.row("Small heads", "may pull through the board before the nail leaves the stud")
 
