@@ -3,8 +3,19 @@
 from ..bounds import MOST_END_GAP, MOST_FACE, TALLEST
 from ..draft import Answer, Draft, Table
 from ..lengths import JOTS_PER_MM
-from ..trade.casing import Casing, band, cuts, ends_text, plain, tell
-from ..trade.jambs import REVEAL_LEAST, REVEAL_MOST
+from ..trade.casing import (
+    SLIVER,
+    SLIVER_METRIC,
+    Casing,
+    Cut,
+    band,
+    cuts,
+    ends_text,
+    plain,
+    tell,
+    tell_tight,
+)
+from ..trade.jambs import tell_reveal
 from .declare import Calculator, choice, length
 
 TYPE_CHECKING = False
@@ -12,8 +23,8 @@ if TYPE_CHECKING:
     from typing import Any
 
 _LEAST = 10 * JOTS_PER_MM
-# A narrower strip breaks as it is ripped or nailed. Common practice, no source.
-_SLIVER = 13 * JOTS_PER_MM
+# The legs where one side is tight.
+_LEGS = {"left": "Tight-side leg", "right": "Other leg"}
 
 FIELDS = [
     length("width", "Opening, width", "jamb to jamb", lo=_LEAST, hi=TALLEST),
@@ -39,15 +50,14 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
     c = plain(v["width"], v["height"], v["joint"], v["foot"], v["reveal"], v["casing"], v["horn"])
     if v["space"] is not None:
         c = _tight(d, c, v)
-    many = cuts(c)
+    many = [_named(cut, c) for cut in cuts(c)]
     for cut in many:
-        if cut.part != "right" or c.left.wide != c.right.wide:
-            label = "Leg, each" if cut.part == "left" and c.left == c.right else cut.label
-            if c.left != c.right and cut.part in ("left", "right"):
-                label = "Leg, tight side" if cut.part == "left" else "Leg, other side"
-            d.length(cut.part, label, cut.length)
-        else:
+        if cut.part == "left" and c.left == c.right:
+            d.length(cut.part, "Leg, each", cut.length)
+        elif cut.part == "right" and c.left == c.right:
             d.value(cut.part, cut.length)
+        else:
+            d.length(cut.part, cut.label, cut.length)
     long = c.joint == "mitred"
     heads = ["Piece", "Long points" if long else "Length"] + (["Short points"] if long else [])
     rows = []
@@ -55,61 +65,47 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
         row = [cut.label, d.show(cut.length)]
         if long:
             row.append("-" if cut.short == cut.length else d.show(cut.short))
-        if c.left != c.right and cut.part in ("left", "right"):
-            row[0] = "Leg, tight side" if cut.part == "left" else "Leg, other side"
         rows.append(row + [ends_text(cut), "-" if cut.wide is None else d.show(cut.wide)])
         d.value(cut.part + " start", cut.start)
         d.value(cut.part + " end", cut.end)
     d.tables.append(Table("Casing", heads + ["Saw", "Width"], rows))
-    tell(d, c)
+    tell(d, c, many)
     total = sum([cut.length for cut in many if cut.wide is not None])
     d.row("Casing in all, before kerfs", d.show(total))
     d.value("total", total)
-    if not REVEAL_LEAST <= v["reveal"] <= REVEAL_MOST:
-        d.warn(
-            "A reveal of %s is unusual: %s to %s hides small errors and still reads as a line."
-            % (d.show(v["reveal"]), d.show(REVEAL_LEAST), d.show(REVEAL_MOST))
-        )
+    tell_reveal(d, v["reveal"])
     d.caution("lead-asbestos")
     d.caution("saw-dust")
     return d.done()
 
 
+def _named(cut: Cut, c: Casing) -> Cut:
+    """A leg is called by its side's space, where that is not the same at both."""
+    if c.left == c.right or cut.part not in _LEGS:
+        return cut
+    label = _LEGS[cut.part]
+    return Cut(
+        cut.part, label, cut.length, cut.short, cut.start, cut.end, cut.wide
+    )  # fmt: skip
+
+
 def _tight(d: Draft, c: Casing, v: "dict[str, Any]") -> Casing:
     """The casing where one side, here the left, has but so much space."""
-    b = band(v["space"], v["reveal"], v["casing"])
+    sliver = SLIVER if d.unit in ("in", "ft") else SLIVER_METRIC
+    b = band(v["space"], v["reveal"], v["casing"], sliver)
     horn = max(min(c.horn_left, v["space"] - b.reveal - b.wide), 0)
     if c.foot == "stool" and horn < c.horn_left:
         d.row("Horn, tight side", d.show(horn))
     if b.wide < v["casing"]:
         d.value("tight", b.wide)
-        d.step(
-            "casing at the tight side", "space - reveal",
-            "%s - %s" % (d.show(v["space"]), d.show(v["reveal"])), d.show(b.wide),
+        tell_tight(
+            d, "", "Too little space: ", ("tight-side leg", b.wide),
+            ("reveal", v["reveal"]), v["space"], c.joint == "mitred",
         )  # fmt: skip
-    if not b.wide:
-        d.warn(
-            "At the tight side there is no space for casing: end the head there square, and close "
-            "the joint with a narrow bead or caulk."
-        )
-    elif b.wide < _SLIVER:
-        d.warn(
-            "At the tight side the casing is only %s wide and will break as it is ripped: leave it "
-            "out and close the joint with a narrow bead." % d.show(b.wide)
-        )
-    elif b.wide < v["casing"]:
-        d.warn(
-            "The casing does not fit at the tight side: rip the leg there to %s, off its outer "
-            "edge%s." % (d.show(b.wide), _saw_note(c))
-        )
     return Casing(
         c.width, c.left_leg, c.right_leg, c.joint, c.foot, b, c.right, c.top, c.bottom, horn,
         c.horn_right, c.drop,
     )  # fmt: skip
-
-
-def _saw_note(c: Casing) -> str:
-    return "; its mitre is not 45°, see the table" if c.joint == "mitred" else ""
 
 
 CALCULATOR = Calculator(

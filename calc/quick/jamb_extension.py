@@ -5,15 +5,15 @@ from ..draft import Answer, Draft, Sketch, Table
 from ..lengths import JOTS_PER_INCH
 from ..trade.jambs import (
     CORNERS,
-    REVEAL_LEAST,
-    REVEAL_MOST,
     Jamb,
     Piece,
     across,
     ends_of,
+    exists,
     pieces,
     tell_piece,
     tell_plane,
+    tell_reveal,
     tell_widths,
     twist,
     widths,
@@ -96,11 +96,8 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
     _rips(d, j, [p for p in many if not across(p.side)])
     if v["width"] is None and v["height"] is None:
         d.row("Lengths", "give width and height")
-    elif v["reveal"] and not REVEAL_LEAST <= v["reveal"] <= REVEAL_MOST:
-        d.warn(
-            "A reveal of %s is unusual: %s to %s hides small errors and still reads as a line."
-            % (d.show(v["reveal"]), d.show(REVEAL_LEAST), d.show(REVEAL_MOST))
-        )
+    elif v["reveal"]:
+        tell_reveal(d, v["reveal"])
     d.caution("lead-asbestos")
     d.caution("saw-dust")
     d.sketch = _sketch(d, wide)
@@ -127,7 +124,7 @@ def _rips(d: Draft, j: Jamb, many: list[Piece]) -> None:
     for p in many:
         row = [p.label, d.show(max(p.start, 0)), d.show(max(p.end, 0))]
         if p.length is not None:
-            row.append(d.show(p.length))
+            row.append(d.show(p.length) if exists(p) else "-")
         rows.append(row + [tell_piece(d, j, p)])
     names = " and ".join([p.label for p in many]).lower()  # ASCII
     ends = ends_of(many[0].side)

@@ -5,7 +5,7 @@ from ..bounds import WIDEST
 from ..draft import Answer, Draft, refuse
 from ..lengths import JOTS_PER_INCH, JOTS_PER_MM
 from ..measures import decimal
-from ..trade.levels import LIMITS_SOURCE, limit_words, over, over_angle, tell_slope
+from ..trade.levels import LIMITS_SOURCE, limit_words, over, over_angle, seen, tell_slope
 from .declare import Calculator, choice, length, measure
 
 TYPE_CHECKING = False
@@ -15,9 +15,6 @@ if TYPE_CHECKING:
 _SHORTEST = 100 * JOTS_PER_MM
 _MOST_OFF = 20 * JOTS_PER_INCH
 _DEGREES = 30.0
-# More out of level is seen along a wall. Common practice, no source.
-_SEEN = JOTS_PER_INCH // 4
-_SEEN_METRIC = 6 * JOTS_PER_MM
 
 FIELDS = [
     choice(
@@ -60,13 +57,19 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
         words = "gap x wall / level"
     else:
         taper = over_angle(angle, run)
-        numbers = "%s x tan %s°" % (d.show(run), decimal(angle, 2))
+        numbers = "%s x tan %s°" % (d.show(run), decimal(angle, 4))
         words = "wall x tangent of the angle"
-    d.length("taper", "Over the wall", taper)
+    d.length("taper", "Off over the whole wall", taper)
     d.step("taper", words, numbers, d.show(taper), "plane geometry")
     # The slope by what was read, not by the taper that was rounded.
     rise, base = (off, v["level"]) if angle is None else (over_angle(angle, WIDEST), WIDEST)
-    tell_slope(d, "slope", rise, base)
+    if angle is None:
+        tell_slope(d, "slope", rise, base)
+    else:
+        d.step(
+            "slope", "tangent of the angle", "tan %s°" % decimal(angle, 4),
+            slope(rise, base, unit), "plane geometry",
+        )  # fmt: skip
     d.row("Slope", slope(rise, base, unit))
     d.value("slope", per_metre(rise, base))
     if v["way"] == "plumb":
@@ -80,7 +83,7 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
             )
     else:
         d.row("First or last course", "tapers %s over the wall" % d.show(taper))
-        if taper > (_SEEN if unit in ("in", "ft") else _SEEN_METRIC):
+        if taper > seen(unit):
             d.warn(
                 "Courses laid along this line would be %s out of level: strike a level line, lay "
                 "them to it, and rip the taper off the course at the floor or the ceiling."

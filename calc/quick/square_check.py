@@ -42,7 +42,9 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
     d.value("angle", int(s.angle * 1000 + 0.5))
     should = diagonal(wide, high)
     d.value("square", should)
-    d.row("Top leans", "to the right" if s.shift > 0 else "to the left" if s.shift else "no way")
+    d.row(
+        "Top leans", "to the right" if s.shift > 0 else "to the left" if s.shift else "not at all"
+    )
     d.row("Corner, bottom left", degrees_text(s.angle, 3))
     d.row("Both diagonals, if square", d.show(should))
     d.row("Limits of plumb", limit_words(abs(s.shift), high, unit))

@@ -49,31 +49,33 @@ def answer(v: "dict[str, Any]", unit: str) -> Answer:
     if n > 1:
         _limit(d, v["grade"], "the tape over the row", n * piece, whole)
     d.step("reading", "half the mark", "%s / 2" % d.show(v["mark"]), _out(read, unit), "arithmetic")
-    _figure(d, "datum", "Out, from one datum", from_datum(whole, read))
+    _figure(d, "datum", "All from one end, at most", from_datum(whole, read))
     d.step(
-        "from one datum", "tape + reading", "%s + %s" % (_out(whole, unit), _out(read, unit)),
-        _out(from_datum(whole, read), unit), "arithmetic",
+        "all from one end, at most", "tape + reading",
+        "%s + %s" % (_out(whole, unit), _out(read, unit)), _out(from_datum(whole, read), unit),
+        "arithmetic",
     )  # fmt: skip
     if n == 1:
         return d.done()
-    worst, root = chained(n, one, read), likely(n, one, read)
-    _figure(d, "chained", "Out, each from the last", worst)
+    worst, same, root = chained(n, one, read), same_tape(n, one, read), likely(n, one, read)
+    _figure(d, "chained", "Each from the last, at most", worst)
     d.step(
         "each from the last, at worst", "pieces x (tape + reading)",
         "%d x (%s + %s)" % (n, _out(one, unit), _out(read, unit)), _out(worst, unit), "arithmetic",
     )  # fmt: skip
-    _figure(d, "likely", "The same, likely", root)
+    # One tape errs alike each time, so that its error adds up whole; readings partly cancel.
+    _figure(d, "likely", "Each from the last, likely", same)
     d.step(
-        "likely", "root of pieces x (tape squared + reading squared)",
+        "each from the last, likely", "pieces x tape + root of pieces x reading",
+        "%d x %s + root of %d x %s" % (n, _out(one, unit), n, _out(read, unit)),
+        _out(same, unit), "arithmetic: one tape errs alike each time",
+    )  # fmt: skip
+    d.row("Each from the last, each by another tape, likely", _out(root, unit))
+    d.value("apart", int(root + 0.5))
+    d.step(
+        "each by another tape, likely", "root of pieces x (tape squared + reading squared)",
         "root of %d x (%s squared + %s squared)" % (n, _out(one, unit), _out(read, unit)),
         _out(root, unit), "root sum square of tolerances, common practice",
-    )  # fmt: skip
-    same = same_tape(n, one, read)
-    d.row("Likely, by one and the same tape", _out(same, unit))
-    d.step(
-        "by one and the same tape", "pieces x tape + root of pieces x reading",
-        "%d x %s + root of %d x %s" % (n, _out(one, unit), n, _out(read, unit)),
-        _out(same, unit), "arithmetic: it errs alike each time",
     )  # fmt: skip
     if worst > from_datum(whole, read):
         d.warn(

@@ -6,10 +6,17 @@ Long points of mitred casing: plane geometry. Lengths are jots, angles hundredth
 from collections import namedtuple
 
 from ..angles import degrees, hundredths
+from ..lengths import JOTS_PER_INCH, JOTS_PER_MM
+from .levels import SAW_MOST, degrees_text, saw_mend
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from ..draft import Draft
+
+# A narrower strip breaks as it is ripped or nailed; a job has its own limit. Common practice, no
+# source.
+SLIVER = JOTS_PER_INCH // 2
+SLIVER_METRIC = 13 * JOTS_PER_MM
 
 # width: of the opening; left_leg, right_leg: from where the leg stands (stool, floor, or the
 # opening's lower edge) up to its head. joint: "mitred", or "butted": the head lies over the legs.
@@ -28,15 +35,20 @@ Band = namedtuple("Band", "reveal wide")
 Cut = namedtuple("Cut", "part label length short start end wide")
 
 
-def band(space: int | None, reveal: int, wide: int) -> Band:
+def band(space: int | None, reveal: int, wide: int, sliver: int) -> Band:
     """Reveal and casing in the space from the opening's edge, None where there is plenty.
 
-    The reveal comes first; the casing is ripped to what is left.
+    The reveal comes first; the casing is ripped to what is left, and left out (wide 0) where that
+    is less than sliver. Jots. Errors: none.
     """
     if space is None or space >= reveal + wide:
         return Band(reveal, wide)
-    space = max(space, 0)
-    return Band(min(reveal, space), max(space - reveal, 0))
+    return Band(max(min(reveal, space), 0), ripped(space - reveal, wide, sliver))
+
+
+def ripped(left: int, wide: int, sliver: int) -> int:
+    """What a piece of that width is ripped to where so much is left for it; 0: it is left out."""
+    return wide if left >= wide else left if left >= sliver and left > 0 else 0
 
 
 def plain(
@@ -101,11 +113,14 @@ def ends_text(cut: Cut) -> str:
     return "%s %s, %s %s" % (names[0], saw[0], names[1], saw[1])
 
 
-def tell(d: "Draft", c: Casing, where: str = "") -> None:
-    """The working of every piece. where: what leads a line, "Wall 1, Window 1: "."""
+def tell(d: "Draft", c: Casing, many: list[Cut], where: str = "") -> None:
+    """The working of every piece; a warning where the saw does not turn so far.
+
+    many: of cuts(c), by the labels they are told by; where: leads a line, "Wall 1, Window 1: ".
+    """
     reveals = _both(d, c.left.reveal, c.right.reveal)
     casings = _both(d, c.left.wide, c.right.wide)
-    for cut in cuts(c):
+    for cut in many:
         words, numbers = "opening + 2 reveal + 2 casing", [d.show(c.width), reveals, casings]
         if cut.part in ("left", "right"):
             words = "height + reveal + casing"
@@ -139,6 +154,52 @@ def tell(d: "Draft", c: Casing, where: str = "") -> None:
             d.show(cut.length),
             "plane geometry",
         )
+    past = [(cut, n) for cut in many for n in (cut.start, cut.end) if n > int(100 * SAW_MOST)]
+    if past:
+        names = []
+        for cut, _ in past:
+            if cut.label.lower() not in names:  # ASCII
+                names.append(cut.label.lower())  # ASCII
+        saws = sorted(set([n for _, n in past]))
+        d.warn(
+            "%s %s: %s is more than most saws turn (%s): %s."
+            % (
+                where + "mitre of the" if where else "Mitre of the",
+                " and the ".join(names),
+                " and ".join([degrees(n) for n in saws]),
+                degrees_text(SAW_MOST),
+                saw_mend([n / 100 for n in saws]),
+            )
+        )
+
+
+def tell_tight(
+    d: "Draft", where: str, near: str, piece: tuple[str, int], less: tuple[str, int], room: int,
+    mitred: bool, also: str = "",
+) -> None:  # fmt: skip
+    """Working and warning of a piece that has not the room for its whole width.
+
+    where: leads the working; near: the warning, "Window 2 is too near: "; piece: what it is called
+    and what it is ripped to, 0 where it is left out; less: what comes off the room first, "reveal"
+    or the like, and how much; also: ends the warning.
+    """
+    (part, wide), (off, taken) = piece, less
+    left = max(room - taken, 0)
+    d.step(
+        where + part + " width", "space - %s, no less than 0" % off,
+        "%s - %s" % (d.show(room), d.show(taken)), d.show(left),
+    )  # fmt: skip
+    if wide:
+        saw = "; its mitre is not 45°, see the table" if mitred else ""
+        d.warn(near + "rip the %s to %s, off its outer edge%s%s." % (part, d.show(wide), saw, also))
+        return
+    why = "no space for the %s" % part
+    if left:
+        why = "the %s would be %s wide and break as it is ripped" % (part, d.show(left))
+    end = "" if part == "apron" else "end square what meets it, "
+    d.warn(
+        near + "%s: leave it out, %sand close the joint with a narrow bead%s." % (why, end, also)
+    )
 
 
 def _both(d: "Draft", one: int, other: int) -> str:

@@ -14,8 +14,8 @@ if TYPE_CHECKING:
     from ..draft import Draft
 
 # A usual reveal. Common practice, no source.
-REVEAL_LEAST = JOTS_PER_INCH // 8
-REVEAL_MOST = JOTS_PER_INCH // 4
+_REVEAL_LEAST = JOTS_PER_INCH // 8
+_REVEAL_MOST = JOTS_PER_INCH // 4
 # A rip thinner than this splits when nailed. Common practice, no source.
 THIN = 3 * JOTS_PER_INCH // 8
 # A thicker shim under a casing is more likely a misread depth. Common practice, no source.
@@ -101,6 +101,11 @@ def pieces(j: Jamb) -> list[Piece]:
     ]
 
 
+def exists(p: Piece) -> bool:
+    """Whether there is such a piece: not where the jamb is out far enough all along."""
+    return bool(max(p.start, p.end) > 0)
+
+
 def runs_out(p: Piece) -> int | None:
     """Where a piece that is below 0 at one end comes to nothing, from its thick end.
 
@@ -119,13 +124,14 @@ def tell_widths(d: "Draft", j: Jamb, face: str, where: str = "") -> None:
     """
     wide = widths(j)
     short = []
+    words = "depth + cladding - proud" if face == "drywall" else "depth - proud"
     for key, label in CORNERS:
         w = wide[key]
         numbers = d.show(j.depths[key])
         if face == "drywall":
             numbers += " + %s cladding" % d.show(j.add)
         numbers += " - %s proud" % d.show(j.proud)
-        _work(d, where, label, "depth + cladding - proud", numbers, d.show(w), "common practice")
+        d.step(where + label, words, numbers, d.show(w))
         if w < 0:
             d.warn(
                 "%s the jamb stands %s past the finished face: plane it back, or fur the "
@@ -140,14 +146,14 @@ def tell_widths(d: "Draft", j: Jamb, face: str, where: str = "") -> None:
         )
 
 
-def _work(
-    d: "Draft", where: str, what: str, words: str, numbers: str, result: str, source: str
-) -> None:
-    """A line of the working: by itself its numbers say enough, in a job it says the formula."""
-    if where:
-        d.step(where + what, words, numbers, result, source)
-    else:
-        d.work("%s: %s = %s" % (what, numbers, result))
+def tell_reveal(d: "Draft", reveal: int, where: str = "") -> None:
+    """A warning where the reveal is none of the usual ones. where: what leads it, "Casing: "."""
+    if not _REVEAL_LEAST <= reveal <= _REVEAL_MOST:
+        d.warn(
+            "%s reveal of %s is unusual: %s to %s hides small errors and still reads as a line."
+            % (where + "a" if where else "A", d.show(reveal), d.show(_REVEAL_LEAST),
+               d.show(_REVEAL_MOST))
+        )  # fmt: skip
 
 
 def _at(where: str, label: str) -> str:
@@ -157,10 +163,8 @@ def _at(where: str, label: str) -> str:
 def tell_plane(d: "Draft", wide: dict[str, int], limit: int, where: str = "") -> None:
     """Whether the casing seats on one plane: working, warnings. limit: out of it at most."""
     plane, off = _plane(wide), twist(wide)
-    _work(
-        d,
-        where,
-        "plane at bottom right",
+    d.step(
+        where + "plane at bottom right",
         "top right + bottom left - top left",
         "%s + %s - %s"
         % (d.show(wide["top_right"]), d.show(wide["bottom_left"]), d.show(wide["top_left"])),
@@ -188,7 +192,9 @@ def tell_plane(d: "Draft", wide: dict[str, int], limit: int, where: str = "") ->
 
 
 def tell_piece(d: "Draft", j: Jamb, p: Piece, where: str = "") -> str:
-    """The working and values of one piece; how it is ripped, in words."""
+    """The working and values of one piece; how it is ripped, "none" where it is not there."""
+    if not exists(p):
+        return "none"
     if p.length is not None:
         ends = _ends(j, p.side)
         numbers = "%s + %d x %s reveal" % (
@@ -200,12 +206,10 @@ def tell_piece(d: "Draft", j: Jamb, p: Piece, where: str = "") -> str:
         if _through(j, p.side):
             numbers += " + %d x %s" % (ends, d.show(j.stock))
             words += " + thicknesses"
-        _work(d, where, p.side, words, numbers, d.show(p.length), "plane geometry")
+        d.step(where + p.side, words, numbers, d.show(p.length), "plane geometry")
         d.value(where + p.side + " length", p.length)
     taper = abs(max(p.start, 0) - max(p.end, 0))
     d.value(where + p.side + " taper", taper)
-    if max(p.start, p.end) <= 0:
-        return "none"
     if p.start == p.end:
         return "straight"
     note = "tapers %s" % d.show(taper)
@@ -229,10 +233,8 @@ def _to_nothing(d: "Draft", p: Piece, where: str) -> str:
         at = "%d %% of the way" % ((200 * thick + thick - thin) // (2 * (thick - thin)))
     else:
         d.value(where + p.side + " out", out)
-        _work(
-            d,
-            where,
-            p.side + " runs out",
+        d.step(
+            where + p.side + " runs out",
             "length x thick / (thick + lacking)",
             "%s x %s / (%s + %s)" % (d.show(p.length), d.show(thick), d.show(thick), d.show(-thin)),
             d.show(out),

@@ -8,7 +8,7 @@ import math
 from collections import namedtuple
 
 from ..angles import hundredths, limit_text, plumb_limit, slope
-from ..lengths import JOTS_PER_INCH
+from ..lengths import JOTS_PER_INCH, JOTS_PER_MM
 from ..measures import decimal
 
 TYPE_CHECKING = False
@@ -21,11 +21,19 @@ STUDS_SOURCE = "ASTM C840, from memory"
 LIMITS_SOURCE = "survey of published tolerance limits for light-frame walls"
 # Most mitre saws turn no farther than this from square. Common practice, no source.
 SAW_MOST = 50.0
+# More out of level is seen along a wall. Common practice, no source.
+_SEEN = JOTS_PER_INCH // 4
+_SEEN_METRIC = 6 * JOTS_PER_MM
 
 # shift: how far the top stands to the right of plumb, below 0 to the left; angle: in degrees, at
 # the foot of the side that the first diagonal starts from; off: by how much the diagonals don't
 # go with the sides, 0 where there is but one diagonal.
 Square = namedtuple("Square", "shift angle off")
+
+
+def seen(unit: str) -> int:
+    """The most out of level that is not seen along a wall, jots. unit: the one it is told in."""
+    return _SEEN if unit in ("in", "ft") else _SEEN_METRIC
 
 
 def over(off: int, length: int, run: int) -> int:
@@ -115,6 +123,14 @@ def limit_words(rise: int, run: int, unit: str) -> str:
     if limit is None:
         return "keeps none of the usual limits"
     return "keeps %s" % limit_text(limit, unit)
+
+
+def saw_mend(settings: list[float]) -> str:
+    """How to cut ends that are past SAW_MOST from square. settings: degrees, each over that."""
+    return (
+        "set the saw to %s and stand the piece on a block that is square to the fence, or cut it "
+        "by hand to the bevel" % " and ".join([degrees_text(90.0 - saw) for saw in settings])
+    )
 
 
 def tell_slope(d: "Draft", where: str, rise: int, run: int) -> None:

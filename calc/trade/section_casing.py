@@ -2,8 +2,8 @@
 
 from ..draft import Table
 from ..lengths import JOTS_PER_INCH, show
-from .casing import cuts, ends_text, tell
-from .jambs import REVEAL_LEAST, REVEAL_MOST
+from .casing import cuts, ends_text, tell, tell_tight
+from .jambs import tell_reveal
 from .trimlist import Piece, tell_buy, to_buy
 from .trimmed import trimmed
 
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 # A foot that is less out is closed with caulk. Common practice, no source.
 _SLANT = JOTS_PER_INCH // 16
-_SIDES = {"left": "left leg", "right": "right leg", "head": "head", "foot": "foot"}
+_SIDES = {"left": "left leg", "right": "right leg", "head": "head", "foot": ""}
 
 
 def pieces(job: "Job") -> list[Piece]:
@@ -67,7 +67,8 @@ def write(
     every = _all(job)
     many = [p for p, _, _ in every]
     casing = _of_casing(many)
-    if not many:
+    cased = trimmed(job)
+    if not cased:
         d.row("Casing", "no opening is cased")
         return
     trim = job.trade.trim
@@ -78,7 +79,7 @@ def write(
     else:
         d.length("casing", "Casing, running length", bought.total)
     d.count("casing pieces", "Pieces of casing", len(casing), "piece")
-    for t in trimmed(job):
+    for t in cased:
         where = "%s, %s: " % (t.wall, t.opening.name)
         own = [
             ["%s %s%s" % (p.mark, p.part, _ripped(d, cut, trim.width))] + p.text[:3]
@@ -86,9 +87,10 @@ def write(
             if (of.wall, of.opening.name) == (t.wall, t.opening.name)
         ]
         heads = ["Piece", "Long points", "Short points", "Saw"]
-        d.tables.append(Table("Casing, " + where[:-2], heads, own))
-        tell(d, t.casing, where)
+        if own:
+            d.tables.append(Table("Casing, " + where[:-2], heads, own))
         _tell_space(d, job, t, where)
+        tell(d, t.casing, cuts(t.casing), where)
     for p, _, _ in every:
         d.value("%s %s %s" % (p.wall, p.opening, p.part), p.length)
     tell_buy(d, job, "Casing", casing, bought)
@@ -99,11 +101,7 @@ def write(
             "casing" % (len(stools), d.show(sum(stools)), d.show(max(stools)), d.show(trim.horn)),
         )  # fmt: skip
         d.value("stools total", sum(stools))
-    if not REVEAL_LEAST <= trim.reveal <= REVEAL_MOST:
-        d.warn(
-            "Casing: a reveal of %s is unusual: %s to %s hides small errors and still reads as a "
-            "line." % (d.show(trim.reveal), d.show(REVEAL_LEAST), d.show(REVEAL_MOST))
-        )
+    tell_reveal(d, trim.reveal, "Casing: ")
     d.caution("lead-asbestos")
     d.caution("saw-dust")
 
@@ -118,41 +116,21 @@ def _tell_space(d: "Draft", job: "Job", t: "Trimmed", where: str) -> None:
     trim, c = job.trade.trim, t.casing
     wides = {"left": c.left.wide, "right": c.right.wide, "head": c.top.wide, "foot": c.bottom.wide}
     for s in t.spaces:
-        less, off, part = trim.reveal, "reveal", _SIDES[s.side]
-        wide = wides[s.side]
+        less, part, wide = ("reveal", trim.reveal), _SIDES[s.side], wides[s.side]
+        mitred = trim.joint == "mitred"
         if s.side == "foot" and t.foot == "stool":
-            wide, less, off, part = c.drop, trim.jamb, "stool", "apron"
+            less, part, wide, mitred = ("stool", trim.jamb), "apron", c.drop, False
         elif s.side == "foot":
             part = "sill casing"
         if wide >= trim.width:
             continue
-        d.step(
-            where + part + " width", "space - " + off,
-            "%s - %s" % (d.show(s.room), d.show(less)), d.show(wide),
-        )  # fmt: skip
-        near = "%s%s is too near: " % (where, s.by)
         both = (
             "; both casings give way alike, or set one piece over both openings' edges there"
             if s.shared
             else ""
         )
-        if wide == 0:
-            d.warn(
-                near + "no space for the %s. Leave it out, end what meets it square, and close "
-                "the joint with a narrow bead." % part + both
-            )
-        elif wide < job.rules.sliver:
-            d.warn(
-                near + "the %s would be %s wide and break as it is ripped: leave it out and close "
-                "the joint with a narrow bead%s." % (part, d.show(wide), both)
-            )
-        else:
-            saw = "; its mitre is not 45°, see the table" if trim.joint == "mitred" else ""
-            if part == "apron":
-                saw = ""
-            d.warn(
-                near + "rip the %s to %s, off its outer edge%s%s." % (part, d.show(wide), saw, both)
-            )
+        near = "%s%s is too near: " % (where, s.by)
+        tell_tight(d, where, near, (part, wide), less, s.room, mitred, both)
     if t.foot == "stool":
         for side, horn in (("left", c.horn_left), ("right", c.horn_right)):
             if horn < trim.horn:

@@ -6,7 +6,9 @@ from .jambs import (
     CORNERS,
     LIMIT,
     LIMIT_METRIC,
+    THIN,
     Jamb,
+    exists,
     tell_piece,
     tell_plane,
     tell_widths,
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
 
     from ..draft import Draft
     from ..job import Job
+    from .jambs import Piece as Side
     from .trimmed import Trimmed
     from .trimstock import ToBuy
 
@@ -51,7 +54,7 @@ def pieces(job: "Job") -> list[Piece]:
     out: list[Piece] = []
     for t in trimmed(job):
         for p in jamb_pieces(jamb_of(job, t)):
-            if max(p.start, p.end) > 0:
+            if exists(p):
                 text = [show(max(n, 0), job.unit) for n in (p.start, p.end, p.length)]
                 mark = "J%d" % (len(out) + 1)
                 out.append(Piece(mark, t.wall, t.opening.name, p.label, p.length, text))
@@ -127,8 +130,11 @@ def _opening(d: "Draft", job: "Job", t: "Trimmed", left: list[Piece]) -> list[li
         tell_plane(d, wide, LIMIT if d.unit in ("in", "ft") else LIMIT_METRIC, where)
     rows = []
     for p in jamb_pieces(j):
-        note = tell_piece(d, j, p, where)
-        if max(p.start, p.end) > 0:
+        if exists(p):
+            note = tell_piece(d, j, p, where)
+            for s in t.spaces:
+                if s.side == ("foot" if p.side == "sill" else p.side):
+                    _tell_room(d, j, p, s.room, s.by, where)
             piece = left.pop(0)
             start, end, length = piece.text
             ends = start if start == end else "%s to %s" % (start, end)
@@ -141,3 +147,32 @@ def _opening(d: "Draft", job: "Job", t: "Trimmed", left: list[Piece]) -> list[li
             side, less = "right", -less
         d.row(where + side + " leg", "%s shorter at the foot: the floor is higher" % d.show(less))
     return rows
+
+
+def _tell_room(d: "Draft", j: Jamb, p: "Side", room: int, by: str, where: str) -> None:
+    """A warning where the piece has not the room for reveal and thickness; its working.
+
+    room: from the jamb's edge to what is there, jots; by: what that is, "the ceiling". where: what
+    leads a line.
+    """
+    need, name = j.reveal + j.stock, p.label.lower()  # ASCII
+    if room >= need:
+        return
+    left = max(room - j.reveal, 0)
+    d.step(
+        "%sroom for the %s" % (where, name), "reveal + jamb thickness",
+        "%s + %s" % (d.show(j.reveal), d.show(j.stock)),
+        "%s; there is %s" % (d.show(need), d.show(max(room, 0))),
+    )  # fmt: skip
+    if left >= THIN:
+        mend = "plane it to %s thick" % d.show(left)
+    elif room >= THIN:
+        mend = "set it flush with the jamb's edge, without a reveal, and plane it to %s thick" % (
+            d.show(min(room, j.stock))
+        )
+    else:
+        mend = "leave it out and end the piece that meets it there, or rip a strip to fit"
+    d.warn(
+        "%s%s is too near: the %s's extension wants %s from the jamb's edge, reveal and thickness: "
+        "%s." % (where, by, name, d.show(need), mend)
+    )

@@ -13,6 +13,7 @@ from .levels import (
     STUDS_SOURCE,
     diagonal,
     limit_words,
+    seen,
     tell_slope,
 )
 
@@ -25,19 +26,18 @@ if TYPE_CHECKING:
     from ..jobwalls import Wall
     from ..profile import Point
 
-# More out of level is seen along a wall. Common practice, no source.
-_SEEN = JOTS_PER_INCH // 4
-_SEEN_METRIC = 6 * JOTS_PER_MM
-# A floor or ceiling that runs steeper is a rake or a stair, meant so: 1 in 24. Common practice,
-# no source.
+# A floor or ceiling that runs steeper is a rake or a stair, meant so: 1 in 24, and no less than
+# that much in all. Common practice, no source.
 _RAKE = 24
+_RAKE_LEAST = 2 * JOTS_PER_INCH
+_RAKE_LEAST_METRIC = 50 * JOTS_PER_MM
 # More is no corner that a straightedge lies on. Common practice, no source.
 _BOWED = JOTS_PER_INCH // 8
 
 # What a wall's outline says, in jots. fall: the floor's right end over its left; floor_out,
 # ceiling_out: from its lowest to its highest point; ceiling: its right end over its left;
 # width: along the floor. left, right: Lean of the corners; wider: at the ceiling than at the
-# floor, below 0 where narrower; up_right, up_left: the diagonals. assumed: "floor" or "ceiling"
+# floor, below 0 where narrower; up_right, up_left: Diagonal. assumed: "floor" or "ceiling"
 # where no level line was read and that counts as level, else "".
 Levels = namedtuple(
     "Levels",
@@ -46,6 +46,8 @@ Levels = namedtuple(
 # out: how far its head is over to the right of its foot; height; bow: how far its middle is from
 # the straight line, 0 where that was not read.
 Lean = namedtuple("Lean", "out height bow")
+# across, up: between the two corners that it joins; long: the diagonal itself.
+Diagonal = namedtuple("Diagonal", "across up long")
 
 
 def levels_of(w: "Wall") -> Levels:
@@ -76,8 +78,9 @@ def _lean(corner: "list[Point]") -> Lean:
     return Lean(head[0] - foot[0], head[1] - foot[1], bow)
 
 
-def _across(a: "Point", b: "Point") -> int:
-    return diagonal(abs(a[0] - b[0]), abs(a[1] - b[1]))
+def _across(a: "Point", b: "Point") -> Diagonal:
+    across, up = abs(a[0] - b[0]), abs(a[1] - b[1])
+    return Diagonal(across, up, diagonal(across, up))
 
 
 def write(d: "Draft", job: "Job", plan: "dict[str, Any] | None") -> None:
@@ -85,7 +88,7 @@ def write(d: "Draft", job: "Job", plan: "dict[str, Any] | None") -> None:
     many = [levels_of(w) for w in job.walls]
     lean = max([max(abs(v.left.out), abs(v.right.out)) for v in many])
     d.length("plumb", "Most out of plumb", lean)
-    outs = [n for v in many for n in (v.floor_out, v.ceiling_out) if not _raked(n, v)]
+    outs = [n for v in many for n in (v.floor_out, v.ceiling_out) if not _raked(d, n, v)]
     d.length("level", "Most out of level", max([0] + outs))
     d.tables.append(
         Table(
@@ -137,8 +140,8 @@ def _tell(d: "Draft", v: Levels) -> None:
     d.value(key + "left", v.left.out)
     d.value(key + "right", v.right.out)
     d.value(key + "wider", v.wider)
-    d.value(key + "up right", v.up_right)
-    d.value(key + "up left", v.up_left)
+    d.value(key + "up right", v.up_right.long)
+    d.value(key + "up left", v.up_left.long)
     for name, lean, way in (("left", v.left, 1), ("right", v.right, -1)):
         if lean.out:
             tell_slope(d, "%s, %s corner" % (v.wall, name), abs(lean.out), lean.height)
@@ -154,36 +157,40 @@ def _tell(d: "Draft", v: Levels) -> None:
                 "%s: the %s corner is %s off straight half-way up: scribe the ends there, or cover "
                 "them with a bead." % (v.wall, name, d.show(lean.bow))
             )
-    seen = _SEEN if d.unit in ("in", "ft") else _SEEN_METRIC
     for name, fall, out in (
         ("floor", v.fall, v.floor_out),
         ("ceiling", v.ceiling, v.ceiling_out),
     ):
         if fall:
             tell_slope(d, "%s, %s" % (v.wall, name), abs(fall), v.width)
-        if out > seen and not _raked(out, v):
+        if out > seen(d.unit) and not _raked(d, out, v):
             d.warn(
                 "%s: the %s is %s out of level: lay the courses to a level line, and rip the taper "
                 "off the course that meets it." % (v.wall, name, d.show(out))
             )
-    d.step(
-        v.wall + ", diagonal up to the right",
-        "square root of across^2 + up^2, corner to corner as surveyed",
-        "%s across the floor, %s up at the right" % (d.show(v.width), d.show(v.right.height)),
-        d.show(v.up_right), "plane geometry",
-    )  # fmt: skip
+    for side, line in (("right", v.up_right), ("left", v.up_left)):
+        if side == "left" and line == v.up_right:
+            continue
+        d.step(
+            "%s, diagonal up to the %s" % (v.wall, side),
+            "square root of across^2 + up^2, corner to corner as surveyed",
+            "root(%s^2 + %s^2)" % (d.show(line.across), d.show(line.up)),
+            d.show(line.long), "plane geometry",
+        )  # fmt: skip
 
 
-def _raked(out: int, v: Levels) -> bool:
+def _raked(d: "Draft", out: int, v: Levels) -> bool:
     """Whether that much over the wall's width is meant to be: a rake, a stair or a step."""
-    return bool(out * _RAKE > v.width)
+    least = _RAKE_LEAST if d.unit in ("in", "ft") else _RAKE_LEAST_METRIC
+    return bool(out >= least and out * _RAKE > v.width)
 
 
 def _diagonals_text(d: "Draft", v: Levels) -> str:
     """What the tape should read corner to corner, if the survey is right."""
-    if v.up_right == v.up_left:
-        return "both %s" % d.show(v.up_right)
-    return "%s up to the right, %s up to the left" % (d.show(v.up_right), d.show(v.up_left))
+    right, left = v.up_right.long, v.up_left.long
+    if right == left:
+        return "both %s" % d.show(right)
+    return "%s up to the right, %s up to the left" % (d.show(right), d.show(left))
 
 
 def _level_text(d: "Draft", fall: int, out: int) -> str:

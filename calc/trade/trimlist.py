@@ -3,7 +3,7 @@
 from collections import namedtuple
 
 from ..draft import Table
-from ..words import money
+from ..words import count_text, money
 from .trimstock import buy
 
 TYPE_CHECKING = False
@@ -29,7 +29,7 @@ def tell_buy(d: "Draft", job: "Job", name: str, pieces: list[Piece], b: "ToBuy")
     key = name.lower()  # ASCII
     d.value(key + " total", b.total)
     d.step(
-        key + " in all", "sum of the pieces, before kerfs", "%d pieces" % len(pieces),
+        key + " in all", "sum of the pieces, before kerfs", count_text(len(pieces), "piece"),
         d.show(b.total),
     )  # fmt: skip
     if not b.rows:

@@ -8,7 +8,7 @@ from collections import namedtuple
 
 from ..profile import y_at
 from ..survey import corner_x, opening_rect, outline
-from .casing import Band, Casing, band
+from .casing import Band, Casing, band, ripped
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ Space = namedtuple("Space", "side room by shared")
 
 
 def is_trimmed(p: "Opening") -> bool:
-    """Whether the opening is cased."""
+    """Whether an Opening of the job is cased. The one place that says so. Errors: none."""
     return p.trim == "cased" or (p.trim == "by-kind" and p.kind in ("window", "door"))
 
 
@@ -59,13 +59,14 @@ def _trimmed(job: "Job", w: "Wall", o: "Outline", rects: "list[Rect]", k: int) -
     t, p, r = job.trade.trim, w.openings[k], rects[k]
     foot = foot_of(job, p)
     spaces = _spaces(job, w, o, rects, k)
-    sides = [band(s.room, t.reveal, t.width) for s in spaces]
+    sliver = job.rules.sliver
+    sides = [band(s.room, t.reveal, t.width, sliver) for s in spaces]
     left, right, top = sides[0], sides[1], sides[2]
     bottom, drop = Band(t.reveal, t.width), 0
     if foot == "casing":
         bottom = sides[3]
     elif foot == "stool":
-        drop = min(t.width, max(spaces[3].room - t.jamb, 0))
+        drop = ripped(spaces[3].room - t.jamb, t.width, sliver)
     legs, slant = [r.top - r.bottom] * 2, 0
     if foot == "floor":
         legs = []

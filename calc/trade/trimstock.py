@@ -23,7 +23,7 @@ Board = namedtuple("Board", "length pieces left")
 
 
 def buy(lengths: list[int], stock: "list[TrimStock]", kerf: int) -> ToBuy:
-    """The lengths to buy: the cheapest where all have a price, else the least length in all.
+    """The lengths to buy: the cheapest where all have a price (0 is free), else the least length.
 
     lengths: of the pieces, in jots, each more than 0; stock: what is to be had, as many as
     wanted; empty: bought by running length, so rows is. kerf: between two pieces. The same
@@ -35,9 +35,14 @@ def buy(lengths: list[int], stock: "list[TrimStock]", kerf: int) -> ToBuy:
     held = [k for k in range(len(lengths)) if k not in over]
     if not stock or not held:
         return ToBuy([], total, longest, over, [], False, None)
-    priced = not [1 for s in stock if not s.price]
+    priced = not [1 for s in stock if s.price is None]
     runs = [Run(0, 2 * i, 0, lengths[k], [], (0, 0), None) for i, k in enumerate(held)]
-    costs = [Stock(s.length, s.price if priced else s.length, None, 0) for s in stock]
+    # Of what is free no more is taken than is needed: its length counts, less than any price.
+    free = priced and 0 in [s.price for s in stock]
+    one = 1 + len(held) * top if free else 1
+    costs = [
+        Stock(s.length, s.price * one if priced and s.price else s.length, None, 0) for s in stock
+    ]
     rules = Rules(kerf, 0, 0, 1, [0], 1, 1, False, 0, 1, None)
     answer = searched(
         Problem(runs, costs, rules, []), _STEPS if len(held) <= _MANY else _STEPS // 10

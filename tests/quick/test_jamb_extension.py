@@ -168,3 +168,23 @@ def test_a_thick_shim_asks_for_the_readings_again(unit, depth, over):
     warnings = ask("jamb-extension", unit, **depths)["answer"]["warnings"]
     assert any("read the four depths again" in w for w in warnings) == over
     assert any("rocks" in w for w in warnings)
+
+
+@pytest.mark.parametrize("face", ["drywall", "finished"])
+def test_each_line_of_working_has_formula_numbers_and_source(face):
+    given = {"width": "34", "height": "50", "face": face}
+    answer = ask("jamb-extension", **{**dict.fromkeys(CORNERS, "1/2"), **given})["answer"]
+    for line in answer["working"]:
+        assert re.fullmatch(
+            r"[a-z ]+ = [a-z +-]+: .+ = .+ \((common practice|plane geometry)\)", line
+        )
+    words = "depth + cladding - proud" if face == "drywall" else "depth - proud"
+    assert len([w for w in answer["working"] if f" = {words}: " in w]) == 4
+
+
+def test_a_side_without_a_piece_has_no_length():
+    """Legs from 1/4 to nothing; the sill is not there."""
+    answer = _legs(top_left="1/4", top_right="1/4", width="34", height="50")
+    rows = {r[0]: r for t in answer["tables"] for r in t["rows"]}
+    assert rows["Sill"][3:] == ["-", "none"] and "sill length" not in answer["values"]
+    assert rows["Head"][3] == '35-7/8"'

@@ -69,3 +69,14 @@ def test_the_rake_is_the_hypotenuse_of_its_courses(seed):
     assert abs(v["along"] - math.hypot(width, v["height"])) <= 1.5
     assert (v["courses"] - 1) * face < v["height"] <= v["courses"] * face
     assert v["change"] * rise == pytest.approx(face * 12 * INCH, abs=rise)
+
+
+def test_an_angle_is_worked_by_the_angle_that_was_read():
+    """No gap and no level's length was given: neither is in the working."""
+    answer = ask("level-taper", angle="0.3", run="96")["answer"]
+    assert answer["figures"][0]["label"] == "Off over the whole wall"
+    taper, slope = answer["working"]
+    assert '96" x tan 0.3°' in taper
+    assert slope.startswith("slope = tangent of the angle: tan 0.3° = ")
+    gap = ask("level-taper", off="1/4", run="96")["answer"]["working"][1]
+    assert 'off / length: 1/4" / 48"' in gap

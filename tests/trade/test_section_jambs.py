@@ -108,3 +108,38 @@ def test_one_warning_for_a_jamb_past_the_face_names_its_window():
     assert answer.warnings[0].startswith(
         'Wall 1, Window 1: at the top left the jamb stands 1/4" past the finished face: plane'
     )
+
+
+def test_a_piece_that_does_not_exist_has_no_working():
+    """Proud 3/4 all round, and one corner 1/4 deep: head and left leg alone."""
+    depths = dict.fromkeys((f"depth_{c}" for c in CORNERS), "0") | {"depth_top_left": "1/4"}
+    answer = section(section_jambs.write, trimjob([{**WINDOW, "proud": "3/4", **depths}]))
+    told = [w.split(" = ")[0] for w in answer.working if "opening + reveals" in w]
+    assert told == ["Wall 1, Window 1: head", "Wall 1, Window 1: left"]
+    keys = [key for key, _ in answer.values]
+    assert "Wall 1, Window 1: left length" in keys and "Wall 1, Window 1: right length" not in keys
+
+
+@pytest.mark.parametrize(
+    ("changes", "side", "mend"),
+    [
+        # 3/16 + 3/4 = 15/16 wanted
+        ({"left": "0"}, "left leg", "leave it out"),
+        ({"left": "11/16"}, "left leg", 'plane it to 1/2" thick'),
+        ({"left": "1/2"}, "left leg", 'without a reveal, and plane it to 1/2" thick'),
+        ({"left": "130 1/2"}, "right leg", "leave it out"),
+        ({"height": "66"}, "head", "leave it out"),
+    ],
+)
+def test_an_extension_without_room_is_told_with_its_mend(changes, side, mend):
+    answer = section(section_jambs.write, trimjob([{**WINDOW, **changes}]))
+    (warning,) = answer.warnings
+    assert f"the {side}'s extension wants 15/16\"" in warning and mend in warning
+    assert warning.startswith("Wall 1, Window 1: the ")
+    assert [w for w in answer.working if f"room for the {side}" in w]
+
+
+def test_room_enough_and_pieces_that_are_not_there_are_not_told_of():
+    assert section(section_jambs.write, trimjob([{**WINDOW, "left": "15/16"}])).warnings == []
+    flush = {**WINDOW, "left": "0", "proud": "3/4"}
+    assert section(section_jambs.write, trimjob([flush])).warnings == []

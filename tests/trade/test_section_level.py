@@ -1,12 +1,14 @@
 """Level and plumb in a job: what is out, which limit it keeps, which diagonals to check."""
 
 import math
+import re
 
 import pytest
 
+from calc.lengths import read
 from calc.trade import section_level
 from calc.trade.section_level import levels_of
-from tests.trade.trimjob import INCH, inches, section, trimjob
+from tests.trade.trimjob import INCH, inches, metric, section, trimjob
 
 
 def test_a_wall_that_is_true_says_so():
@@ -93,3 +95,35 @@ def test_every_wall_has_its_row_and_its_check():
     answer = section(section_level.write, trimjob([], more=[second]))
     assert [r[0] for r in answer.tables[0].rows] == ["Wall 1", "Wall 2"]
     assert [r[6] != "" for r in answer.tables[0].rows] == [True, True]
+
+
+def test_the_diagonals_working_puts_in_what_was_used():
+    """The left corner leans in 2 over 96: from its foot to the head at the right 150 + 2."""
+    wall = {"width_floor": "150", "left_corner": "in", "left_lean": "2"}
+    answer = section(section_level.write, trimjob([], wall=wall))
+    lines = [w for w in answer.working if "diagonal" in w]
+    assert len(lines) == 2
+    for line, key in zip(lines, ("up right", "up left"), strict=True):
+        across, up = (
+            read(t, "in") for t in re.search(r"root\((.+?)\^2 \+ (.+?)\^2\)", line).groups()
+        )
+        long = dict(answer.values)["Wall 1 " + key]
+        assert abs(math.hypot(across, up) - long) <= 1
+    assert 'root(152"^2 + 96"^2)' in lines[0] and 'root(148"^2 + 96"^2)' in lines[1]
+
+
+@pytest.mark.parametrize(("right", "out"), [("97 1/4", 1.25), ("97 7/8", 1.875), ("98", 0)])
+def test_a_short_wall_that_is_badly_out_is_no_rake(right, out):
+    """24 wide: 1-1/4 is steeper than 1 in 24, but a rake climbs 2 in at least."""
+    wall = {"width_floor": "24", "height_right": right}
+    answer = section(section_level.write, trimjob([], wall=wall))
+    assert dict(answer.values)["level"] == out * INCH
+    assert bool([w for w in answer.warnings if "out of level" in w]) == bool(out)
+
+
+@pytest.mark.parametrize(("right", "told"), [(2449, True), (2450, False)])
+def test_in_millimetres_a_rake_climbs_fifty_at_least(right, told):
+    record = metric(wall={"width_floor": 600, "width_top": 600, "height_right": right,
+                          "openings": []})  # fmt: skip
+    warnings = section(section_level.write, record).warnings
+    assert bool([w for w in warnings if "out of level" in w]) == told

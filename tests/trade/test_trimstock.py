@@ -80,9 +80,22 @@ def test_no_stock_and_no_pieces():
     assert (none.rows, none.total, none.longest, none.boards) == ([], 0, 0, [])
 
 
-@pytest.mark.parametrize("price", [0, None])
-def test_where_one_price_is_missing_the_least_length_is_bought(price):
-    """A price of 0 is no price to choose by: nobody gives trim away."""
-    bought = buy([90, 90], [TrimStock(100, price), TrimStock(200, 1)], 0)
+def test_where_one_price_is_missing_the_least_length_is_bought():
+    bought = buy([90, 90], [TrimStock(100, None), TrimStock(200, 1)], 0)
     assert not bought.priced
     assert sum(n * k for n, k, _ in bought.rows) == 200
+
+
+def test_a_price_of_nothing_is_a_price():
+    """What is left of another job is free: two of it, not one long length for money."""
+    bought = buy([90, 90], [TrimStock(100, 0), TrimStock(180, 1)], 0)
+    assert bought.priced and bought.cost == 0
+    assert bought.rows == [(100, 2, 0)]
+
+
+def test_no_more_is_taken_of_what_is_free_than_is_needed():
+    """40 and 40, 30 and 30, 90: three of 100 hold them; a price is dearer than any free length."""
+    bought = buy([40, 40, 30, 30, 90], [TrimStock(100, 0)], 0)
+    assert (bought.rows, bought.cost) == ([(100, 3, 0)], 0)
+    bought = buy([40, 40, 30, 30, 90], [TrimStock(100, 0), TrimStock(240, 1)], 0)
+    assert (bought.rows, bought.cost) == ([(100, 3, 0)], 0)
