@@ -35,7 +35,11 @@ def test_what_is_shown_reads_back_within_half_its_last_place(measure, unit):
 def test_each_name_of_a_unit_means_the_same(measure):
     for u in MEASURES[measure].units:
         for name in (u.name, *u.names):
-            for text in (f"12.5 {name}", f"12,5{name}", f" 12.5  {name.upper()} "):
+            for text in (
+                f"12.5 {name}",
+                f"12,5{name}",
+                f" 12.5  {''.join(ch.upper() if ch.isascii() else ch for ch in name)} ",
+            ):
                 assert read(text, measure, "in") == pytest.approx(12.5 * u.times + u.plus)
     names = [n for u in MEASURES[measure].units for n in {u.name.lower(), *u.names}]
     assert len(names) == len(set(names))
