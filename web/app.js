@@ -103,7 +103,7 @@ function header() {
   const undo = () => (onJob ? part.undoJob() : undoQuick(route.name)).catch(report);
   const undoable = onJob ? ['survey', 'layout', 'saw', 'take-off', 'finish'].includes(route.screen) : route.name;
   return html`<header class="top">
-    ${route.screen !== 'quick' || route.name ? html`<a class="back ${onJob ? 'word' : ''}" href="#/quick" aria-label="All calculators">${onJob ? 'Quick' : '‹'}</a>` : nothing}
+    ${route.name || route.screen === 'jobs' ? html`<a class="back" href="#/quick" aria-label="All calculators">‹</a>` : nothing}
     <div class="what"><h1>${title}</h1><p class="sent">${sendState()}</p>
       ${onJob && state.job ? asOf(state.job) : nothing}</div>
     ${undoable ? html`<button type="button" class="undo" ?disabled=${!canUndo}

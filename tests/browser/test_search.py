@@ -67,7 +67,7 @@ def test_the_plan_does_not_change_at_the_saw_but_by_a_button(alone, live):
 def test_a_key_is_answered_while_the_search_goes_on(alone, live):
     opened(alone, live.address, OPEN, "survey")
     expect(alone.locator(ANSWER).first).to_contain_text("boards")
-    tab(alone, "Quick")
+    alone.get_by_role("link", name="Quick").tap()
     took = alone.evaluate(
         """async () => {
           const times = [];

@@ -30,7 +30,9 @@ function after(path) {
   if (at < 0) return null;
   const { part } = keyed[at];
   const next = keyed[at + 1];
-  if (next && next.part === part) return next.kind === 'lengths' ? null : next;
+  // What stands behind a choice and may be left out is gone to by a tap alone.
+  const follows = next && state.fields[state.fields.indexOf(next) - 1] === keyed[at];
+  if (next && next.part === part && (next.needed || follows)) return next.kind === 'lengths' ? null : next;
   if (state.parts[part].item) return null;
   return keyed.slice(at + 1).find((f) => f.needed && isEmpty(f)) ?? null;
 }

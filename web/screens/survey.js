@@ -130,7 +130,7 @@ export function surveyScreen() {
   const adding = state.addWall && html`<button type="button" class="plain add" @click=${() => addWall().catch(report)}>+ Add a wall</button>`;
   seekGoal(state.formWall === at);
   return html`
-    <div class="pair"><a class="plain" href="#/jobs">All jobs</a>
+    <div class="pair three"><a class="plain" href="#/quick">Quick</a><a class="plain" href="#/jobs">All jobs</a>
       <a class="plain" href="#/job/${state.job.key}/share">Share</a></div>
     ${standing()}
     ${formView(parts.slice(0, first))}
