@@ -8,8 +8,10 @@ from .jobfields import JOB
 from .lengths import UNIT_NAMES, as_read, exact, usual
 from .measures import MEASURES, show, unit_of
 from .measures import as_read as measure_as_read
+from .moneys import money_of
 from .studs import SPACINGS
 from .trade.species import SPECIES
+from .words import money
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -133,4 +135,6 @@ def _now(f: Field, value: object, unit: str) -> object:
         return [as_read(v, unit) for v in value]
     if f.kind in MEASURES:
         return measure_as_read(value, f.kind, unit)
+    if f.kind == "money" and money_of(value) >= 0:
+        return money(money_of(value) / 100)
     return as_read(value, unit) if f.kind == "length" else value

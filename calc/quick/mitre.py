@@ -2,7 +2,7 @@
 
 from ..bounds import WIDEST
 from ..draft import Answer, Draft
-from ..trade.levels import SAW_MOST, angle_of, degrees_text, mitre, raked_head
+from ..trade.levels import SAW_MOST, angle_of, degrees_text, mitre, raked_head, saw_mend
 from .declare import Calculator, length, measure
 
 TYPE_CHECKING = False
@@ -47,9 +47,8 @@ def _corner(d: Draft, key: str, label: str, corner: float, saw: float) -> None:
     )  # fmt: skip
     if saw > SAW_MOST:
         d.warn(
-            "%s: %s is more than most saws turn (%s): set the saw to %s and stand the piece on a "
-            "block that is square to the fence, or cut it by hand to the bevel."
-            % (label, degrees_text(saw), degrees_text(SAW_MOST), degrees_text(90.0 - saw))
+            "%s: %s is more than most saws turn (%s): %s."
+            % (label, degrees_text(saw), degrees_text(SAW_MOST), saw_mend([saw]))
         )
 
 
