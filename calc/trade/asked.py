@@ -23,15 +23,16 @@ if TYPE_CHECKING:
 else:
     Any = object
 
-# In the order of the work; step: what it belongs to. Casing and jambs stand last, and are
-# given what there is to buy of them.
+# key, title and what it belongs to, in the order of the work.
 SECTIONS = (
-    ("schedule", "Hours", "plan", section_schedule.write),
-    ("level", "Level and plumb", "survey", section_level.write),
-    ("movement", "Moisture and movement", "store", section_movement.write),
-    ("coats", "Coats", "coat", section_coats.write),
-    ("nails", "Nails", "hang", section_nails.write),
-    ("boxes", "Boxes", "hang", section_boxes.write),
+    ("schedule", "Hours", "plan"),
+    ("level", "Level and plumb", "survey"),
+    ("movement", "Moisture and movement", "store"),
+    ("coats", "Coats", "coat"),
+    ("nails", "Nails", "hang"),
+    ("boxes", "Boxes", "hang"),
+    ("jambs", "Jamb extensions", "trim"),
+    ("casing", "Casing", "trim"),
 )
 PARTS = ("take-off", "steps")
 
@@ -64,21 +65,18 @@ def answer(doc: object, plan: "dict[str, Any] | None", of: "tuple[str, ...]") ->
 def _sections(
     job: Job, plan: "dict[str, Any] | None", casing: "ToBuy", jambs: "ToBuy"
 ) -> list[dict[str, Any]]:
+    drafts = [Draft(job.unit) for _ in SECTIONS]
+    section_schedule.write(drafts[0], job, plan)
+    section_level.write(drafts[1], job, plan)
+    section_movement.write(drafts[2], job, plan)
+    section_coats.write(drafts[3], job, plan)
+    section_nails.write(drafts[4], job, plan)
+    section_boxes.write(drafts[5], job, plan)
+    section_jambs.write(drafts[6], job, plan, jambs)
+    section_casing.write(drafts[7], job, plan, casing)
     out = []
-    for key, title, step, write in SECTIONS:
-        d = Draft(job.unit)
-        write(d, job, plan)
-        out.append(_section(d, key, title, step))
-    d = Draft(job.unit)
-    section_jambs.write(d, job, plan, jambs)
-    out.append(_section(d, "jambs", "Jamb extensions", "trim"))
-    d = Draft(job.unit)
-    section_casing.write(d, job, plan, casing)
-    out.append(_section(d, "casing", "Casing", "trim"))
+    for i in range(len(SECTIONS)):
+        one = to_dict(drafts[i].done())
+        one["key"], one["title"], one["step"] = SECTIONS[i]
+        out.append(one)
     return out
-
-
-def _section(d: Draft, key: str, title: str, step: str) -> dict[str, Any]:
-    one = to_dict(d.done())
-    one["key"], one["title"], one["step"] = key, title, step
-    return one

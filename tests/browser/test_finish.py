@@ -62,7 +62,7 @@ def step(page, name):
 def test_steps_are_shut_with_their_answer_and_one_is_open_at_a_time(phone, live):
     page, _ = finish(phone, live, kitchen())
     titles = page.locator("[id^=step-] > button b:first-child").all_inner_texts()
-    assert [t for t in titles if t != "open"] == [title for _, title, _, _ in SECTIONS]
+    assert [t for t in titles if t != "open"] == [title for _, title, _ in SECTIONS]
     expect(page.locator("[id^=step-] .figure")).to_have_count(0)
     expect(page.locator("#step-nails small")).to_contain_text('nail length 2-1/4"')
     nails = step(page, "nails")
