@@ -135,6 +135,6 @@ def _now(f: Field, value: object, unit: str) -> object:
         return [as_read(v, unit) for v in value]
     if f.kind in MEASURES:
         return measure_as_read(value, f.kind, unit)
-    if f.kind == "money" and money_of(value) >= 0:
-        return money(money_of(value) / 100)
+    if f.kind == "money" and not isinstance(value, str) and money_of(value) >= 0:
+        return money(money_of(value) / 100)  # what was typed stands as it was typed
     return as_read(value, unit) if f.kind == "length" else value

@@ -61,10 +61,17 @@ def take_off(
         "groups": groups,
         "totals": _totals(d, job, items),
         "unpriced": "No price is given for: %s." % "; ".join(unpriced) if unpriced else "",
-        "left": "%s still to buy." % count_text(len(to_go), "line") if bought and to_go else "",
+        "left": _left(len(to_go), len(items), bought != {}),
         "waits": "Boards, nails and coats wait for the plan." if plan is None else "",
         "answer": to_dict(d.done()),
     }
+
+
+def _left(to_go: int, lines: int, begun: bool) -> str:
+    """How many lines are still to buy: always a sentence, so that nothing moves with a tick."""
+    if not begun:
+        return "Nothing is ticked off yet."
+    return "%d of %d lines still to buy." % (to_go, lines) if to_go else "All is bought."
 
 
 def _boards(job: "Job", plan: dict[str, Any]) -> list[Item]:

@@ -111,6 +111,7 @@ def other_phone_writes(page, address, job, change):
 
 def typed(page, label, *texts):
     """Change a text field or a choice to each of the texts, one after the other, at once."""
+    page.locator(".name", has_text=label).first.wait_for()
     page.evaluate(TYPE, [label, list(texts)])
 
 

@@ -125,6 +125,7 @@ def test_what_to_buy_is_on_paper_line_by_line(phone, live):
     held = opened(page, live.address, kitchen(), "take-off")
     expect(page.locator(".result:not(.old) .answer")).to_be_visible(timeout=DRAWN)
     expect(page.locator("body")).to_have_attribute("data-plan", "whole", timeout=DRAWN)
+    expect(page.locator(".result:not(.old) .answer")).to_be_visible()
     first = page.locator("button.tick").first
     first.tap()
     expect(first).to_have_attribute("aria-pressed", "true")

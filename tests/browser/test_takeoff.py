@@ -8,7 +8,7 @@ from pathlib import Path
 from playwright.sync_api import expect
 
 from tests.browser.hands import LONG, key, open_page, opened, tab, unfold
-from tests.browser.rooms import kitchen
+from tests.browser.rooms import kitchen as with_stool
 from tests.browser.shared import sent
 
 HALL = Path(__file__).parent.parent.parent / "examples" / "hall.json"
@@ -52,6 +52,12 @@ def stands(page):
     """Wait until the take-off on the screen is that of the job's whole plan."""
     expect(page.locator("body")).to_have_attribute("data-plan", "whole", timeout=LONG)
     expect(page.locator(".result:not(.old) .answer")).to_be_visible()
+
+
+def kitchen(**more):
+    """The kitchen with casing all round its window: a stool has no price."""
+    doc = with_stool(**more)
+    return {**doc, "trim": {**doc["trim"], "foot": "casing"}}
 
 
 def take_off(phone, live, doc):
@@ -212,5 +218,5 @@ def test_without_a_price_the_line_and_the_total_say_so(phone, live):
     page, _ = take_off(phone, live, kitchen(nails={}))
     expect(line(page, "nails").locator(".value")).to_have_text("no price")
     expect(page.locator(".result .hold")).to_have_text(
-        re.compile(r"^No price is given for: of 1000 nails, 2-1/4\", 16 gauge\.$")
+        re.compile(r"^No price is given for: 1 box of 1000 nails, 2-1/4\", 16 gauge\.$")
     )

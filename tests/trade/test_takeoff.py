@@ -42,7 +42,8 @@ def test_costs_are_counts_times_prices_and_tax_is_of_all_of_them():
         "Tax, 6.5 %": f"{tax / 100:.2f}",
         "Total": f"{(total + tax) / 100:.2f}",
     }
-    assert off["totals"][-1][0] == "Total" and off["unpriced"] == off["left"] == ""
+    assert off["totals"][-1][0] == "Total" and off["unpriced"] == ""
+    assert off["left"] == "Nothing is ticked off yet."
 
 
 def test_what_has_no_price_is_named_and_not_counted():
