@@ -53,7 +53,7 @@ export function takeOffScreen() {
     ${off ? html`<section class="result ${now.old ? 'old' : ''}" aria-label="Cost">
         <p class="figure first"><span>${off.totals.at(-1)[0]}</span><output class="answer">${off.totals.at(-1)[1]}</output></p>
         ${off.totals.slice(0, -1).map(([label, text]) => html`<p class="figure"><span>${label}</span><b>${text}</b></p>`)}
-        ${off.unpriced ? html`<p class="hold">${off.unpriced}</p>` : nothing}
+        ${off.unpriced ? html`<p class="hold">${prose(off.unpriced)}</p>` : nothing}
         ${off.left ? html`<p><b>${off.left}</b></p>` : nothing}</section>
       ${off.waits ? html`<p class="hold">${off.waits}</p>` : nothing}
       ${off.groups.map((g) => html`<section class="fields"><h2>${g.title}</h2>${g.items.map(line)}</section>`)}
