@@ -53,6 +53,8 @@ def test_only_the_drawing_pans_in_its_own_box(phone, live):
     page = layout(phone, live, room())
     box = page.locator(".drawing")
     where = "e => [e.scrollLeft, e.scrollTop]"
+    # It comes up where the first course goes, at the floor.
+    page.wait_for_function("document.querySelector('.drawing').scrollTop > 0")
     before = box.evaluate(where)
     page.get_by_role("button", name="Move right").tap()
     expect(page.get_by_role("button", name="Move right")).to_be_enabled()
