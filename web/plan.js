@@ -215,6 +215,7 @@ export async function hearPlan(job, revision) {
 async function lookAt(job) {
   const answer = await byOthers(job);
   if (!answer || !state.job || !sameLayout(state.job.doc, job.doc) || !state.plan?.file || state.plan.busy) return;
+  if (samePlan(answer.plan, state.plan.file)) return; // nothing is drawn anew for it
   offer(answer, state.plan.search);
   keep(job, !state.plan.search);
 }
@@ -270,14 +271,15 @@ export function workBy(file) {
   if (state.plan.file === file) keep(state.job, !state.plan.search);
 }
 
+const samePlan = (a, b) => alike(a.boards, b.boards) && alike(a.pieces, b.pieces);
+
 /** Show a better plan, or where the one on the screen is worked by, have it ready; `search`
  * goes on, or is null. One that costs more than what is shown, from before a reload, is neither. */
 function offer({ plan: file, view, laptop = false, shared = false }, search) {
   const { file: now } = state.plan;
   madeFor.set(file, madeFor.get(now));
   const better = { ...NO_PLAN, file, view, laptop, busy: false, search };
-  const same = alike(file.boards, now.boards) && alike(file.pieces, now.pieces);
-  if (same) {
+  if (samePlan(file, now)) {
     if (inUse.has(now)) inUse.add(file); // the same plan; what is proven of it may be more
     set({ plan: { ...state.plan, file, view, laptop, search } });
   } else if (file.cost.total > now.cost.total && !shared) set({ plan: { ...state.plan, search } });
