@@ -46,10 +46,13 @@ export function planJob(job) {
     loadFields(job.doc).catch(report);
     return;
   }
+  const before = planned;
   planned = job;
   const mine = ++asked;
   const held = state.plan?.file && !state.plan.broken && madeFor.get(state.plan.file);
   if (held && sameButMarks(held, job.doc)) {
+    // Back at what the plan is of, before there was another one: the form is of the other yet.
+    if (before?.key !== job.key || !sameButMarks(before.doc, job.doc)) loadFields(job.doc).catch(report);
     keepTo(job, held, () => mine === asked).catch((error) => {
       if (mine === asked) set({ plan: { ...NO_PLAN, busy: false, broken: error.message } });
     });
